@@ -69,8 +69,8 @@ def fingers(length, spec):
         "even": lambda n: n % 2 == 0,
         "any": lambda n: True,
     }[parity]
-    # Nothing beyond length / width + 3 can be the nearest.
-    top = length // width + 3
+    # Nothing beyond length / width + 3 can be the nearest, nothing beyond length / least fits.
+    top = min(length // width + 3, length // least)
     allowed = [n for n in range(1, top + 1) if fits_parity(n) and n * least <= length]
     if not allowed:
         raise PatternError("no number is left")
@@ -79,7 +79,7 @@ def fingers(length, spec):
 
 def default_tabs(length, width, thicker):
     """Number of spans for a board tabbed through another one: odd, at least 3."""
-    top = length // width + 3
+    top = min(length // width + 3, length // thicker)
     allowed = [n for n in range(1, top + 1, 2) if n * thicker <= length]
     n = nearest(length, width, allowed) if allowed else 1
     return max(n, 3)

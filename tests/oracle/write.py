@@ -3,6 +3,7 @@
 import sys
 from pathlib import Path
 
+import cases_boards
 import cases_numbers
 import jsonlines
 
@@ -14,6 +15,9 @@ def all_files():
         "lengths.json": cases_numbers.length_cases(),
         "patterns.json": cases_numbers.pattern_cases(),
         "profiles.json": cases_numbers.profile_cases(),
+        "boxes.json": cases_boards.box_cases(),
+        "assemblies.json": cases_boards.assembly_cases(),
+        "cuts.json": cases_boards.cut_cases(),
     }
 
 
