@@ -9,6 +9,7 @@ from outline import clean, doubled_area
 def check(assembly, panels):
     one_owner(assembly, panels)
     prismatic(panels)
+    flanks_pair_up(panels)
     for panel in panels:
         rings = panel.rings()
         assert all(len(ring) >= 4 for ring in rings)
@@ -80,6 +81,38 @@ def prismatic(panels):
                 point = panel.middle(i, j)
                 point[n] = level
                 assert panel.assembly.owner_at(point) is owner
+
+
+def flanks_pair_up(panels):
+    """Where one board has a flank edge of its mate, the mate has one of it, at the same place."""
+    found = {}
+    for panel in panels:
+        board = panel.board
+        for ring in panel.rings():
+            for k, (u, v, role, mate) in enumerate(ring):
+                if role != "flank":
+                    continue
+                u2, v2 = ring[(k + 1) % len(ring)][:2]
+                run = panel.assembly.joint(board, mate).run
+                place = board.lo[run] + (u if run == panel.p else v)
+                assert abs(u2 - u) + abs(v2 - v) == mate.thickness
+                found.setdefault((board.index, mate.index), []).append(place)
+    for (one, other), places in found.items():
+        assert sorted(places) == sorted(found.get((other, one), []))
+
+
+def apart(loops):
+    """No two edges of one part meet, but for neighbours at their common corner."""
+    edges = []
+    for number, loop in enumerate(loops):
+        for k in range(len(loop)):
+            a, b = loop[k - 1], loop[k]
+            edges.append((number, k, [sorted((a[0], b[0])), sorted((a[1], b[1]))]))
+    for (loop, k, box), (loop2, k2, box2) in combinations(edges, 2):
+        n = len(loops[loop])
+        if loop == loop2 and (k - k2) % n in (1, n - 1):
+            continue
+        assert any(box[i][1] < box2[i][0] or box2[i][1] < box[i][0] for i in (0, 1)), "two edges meet"
 
 
 def shell_areas(make_box):
