@@ -1,0 +1,156 @@
+//! From what a slab lost to the panel's outline.
+
+use alloc::vec::Vec;
+
+use super::block::Blocks;
+use super::board::Board;
+use super::panel::Panel;
+use super::pieces::Shared;
+use super::segments::{Attr, Segment, rings};
+use crate::joint::{Corner, Role, Share};
+use crate::point::Axis;
+
+/// One rectangle of a slab's own plane: the ends along u and along v, from the slab's lowest corner.
+#[derive(Clone, Copy, Debug)]
+struct Rect {
+    u: (i64, i64),
+    v: (i64, i64),
+}
+
+/// The slab that is being cut out.
+struct Slab<'a> {
+    number: u16,
+    board: &'a Board,
+    u: Axis,
+    v: Axis,
+    level: Vec<Segment>,
+    upright: Vec<Segment>,
+}
+
+pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Vec<Panel> {
+    let mut lost_cubes: Vec<Vec<(u16, [u16; 3])>> = alloc::vec![Vec::new(); boards.len()];
+    for cube in &shared.cubes {
+        for loser in cube.boards.into_iter().filter(|&b| b != cube.owner) {
+            if let Some(list) = lost_cubes.get_mut(usize::from(loser)) {
+                list.push((cube.owner, cube.boards));
+            }
+        }
+    }
+    let make = |(number, board): (usize, &Board)| {
+        let number = number as u16;
+        let (u, v) = board.normal().plane();
+        let edges = 2 + blocks.of_board(number).map(|(n, _)| shared.pieces(n).len() + 4).sum::<usize>();
+        let mut slab = Slab { number, board, u, v, level: Vec::with_capacity(2 * edges), upright: Vec::with_capacity(2 * edges) };
+        slab.boundary(boards, blocks);
+        for (index, block) in blocks.of_board(number) {
+            let Some(mate) = boards.get(usize::from(block.mate(number))) else { continue };
+            for piece in shared.pieces(index).iter().filter(|piece| piece.owner != number) {
+                slab.lose(block.mate(number), mate, (piece.from, piece.to));
+            }
+        }
+        for &(owner, cube) in lost_cubes.get(usize::from(number)).into_iter().flatten() {
+            let third = cube.into_iter().find(|&b| b != number && b != owner).and_then(|b| boards.get(usize::from(b)));
+            if let (Some(winner), Some(third)) = (boards.get(usize::from(owner)), third) {
+                slab.lose(owner, winner, (third.lo(third.normal()), third.hi(third.normal())));
+            }
+        }
+        Panel::new(board.clone(), rings(slab.level, slab.upright))
+    };
+    boards.iter().enumerate().map(make).collect()
+}
+
+impl Slab<'_> {
+    /// Takes away what `winner` owns: its thickness, over a stretch of its run in this slab.
+    fn lose(&mut self, number: u16, winner: &Board, (from, to): (i64, i64)) {
+        let across = winner.normal();
+        let along = if across == self.u { self.v } else { self.u };
+        let (low, high) = (winner.lo(across), winner.hi(across));
+        // A slot has the board beyond both faces of the winner: each side takes its half of the allowance.
+        let slot = self.board.lo(across) < low && high < self.board.hi(across);
+        let cheek = |share| (Role::Cheek, if slot { share } else { Share::Full }, number);
+        let flank = self.flank(number);
+        let thick = (low - self.board.lo(across), high - self.board.lo(across));
+        let stretch = (from - self.board.lo(along), to - self.board.lo(along));
+        let rect = if across == self.u { Rect { u: thick, v: stretch } } else { Rect { u: stretch, v: thick } };
+        let (lower, upper) = (cheek(Share::Lower), cheek(Share::Upper));
+        let [left, right, bottom, top] = if across == self.u { [lower, upper, flank, flank] } else { [flank, flank, lower, upper] };
+        // The board lies outside the rectangle: left of an upward edge on its left side, above a rightward edge on its top.
+        self.upright.push(Segment { line: rect.u.0, from: rect.v.0, to: rect.v.1, forward: true, attr: left });
+        self.upright.push(Segment { line: rect.u.1, from: rect.v.0, to: rect.v.1, forward: false, attr: right });
+        self.level.push(Segment { line: rect.v.0, from: rect.u.0, to: rect.u.1, forward: false, attr: bottom });
+        self.level.push(Segment { line: rect.v.1, from: rect.u.0, to: rect.u.1, forward: true, attr: top });
+    }
+
+    fn flank(&self, mate: u16) -> Attr {
+        (Role::Flank, if self.number < mate { Share::Lower } else { Share::Upper }, mate)
+    }
+
+    /// The slab's own four edges, in stretches of one role.
+    fn boundary(&mut self, boards: &[Board], blocks: &Blocks) {
+        for (across, along) in [(self.u, self.v), (self.v, self.u)] {
+            for high in [false, true] {
+                let stretches = self.roles(boards, blocks, across, along, high);
+                let line = if high { self.board.size(across) } else { 0 };
+                // Counter-clockwise: rightwards at the bottom, upwards on the right.
+                let forward = high == (across == self.u);
+                let list = if across == self.u { &mut self.upright } else { &mut self.level };
+                list.extend(stretches.into_iter().map(|(from, to, attr)| Segment { line, from, to, forward, attr }));
+            }
+        }
+    }
+
+    /// The roles along the edge at one end of axis `across`.
+    fn roles(&self, boards: &[Board], blocks: &Blocks, across: Axis, along: Axis, high: bool) -> Vec<(i64, i64, Attr)> {
+        let board = self.board;
+        let origin = board.lo(along);
+        let (mut tips, mut flanks) = (Vec::new(), Vec::new());
+        for (_, block) in blocks.of_board(self.number) {
+            let number = block.mate(self.number);
+            let Some(mate) = boards.get(usize::from(number)) else { continue };
+            if mate.normal() == across {
+                let flush = if high { mate.hi(across) == board.hi(across) } else { mate.lo(across) == board.lo(across) };
+                if flush {
+                    tips.push((block.from - origin, block.to - origin, (Role::Tip, Share::Full, number)));
+                }
+            } else if goes_beyond(mate, board, across, high) {
+                flanks.push((mate.lo(along) - origin, mate.hi(along) - origin, self.flank(number)));
+            }
+        }
+        let free = alloc::vec![(0, board.size(along), (Role::Free, Share::Full, Corner::NOBODY))];
+        overlay(overlay(free, tips), flanks)
+    }
+}
+
+fn goes_beyond(mate: &Board, board: &Board, axis: Axis, high: bool) -> bool {
+    if high { mate.hi(axis) > board.hi(axis) } else { mate.lo(axis) < board.lo(axis) }
+}
+
+/// Covers the lower stretches by the upper ones; both are in order and disjoint once sorted.
+fn overlay(lower: Vec<(i64, i64, Attr)>, mut upper: Vec<(i64, i64, Attr)>) -> Vec<(i64, i64, Attr)> {
+    if upper.is_empty() {
+        return lower;
+    }
+    upper.sort_unstable_by_key(|&(from, ..)| from);
+    let mut out = Vec::with_capacity(lower.len() + 2 * upper.len());
+    let mut covers = upper.iter().copied().peekable();
+    for (mut from, to, attr) in lower {
+        while let Some(&(lo, hi, cover)) = covers.peek()
+            && lo < to
+        {
+            if lo > from {
+                out.push((from, lo, attr));
+            }
+            // A cover that reaches over the end is cut here and goes on with the next stretch.
+            out.push((lo.max(from), hi.min(to), cover));
+            from = hi.min(to);
+            if hi > to {
+                break;
+            }
+            covers.next();
+        }
+        if from < to {
+            out.push((from, to, attr));
+        }
+    }
+    out
+}

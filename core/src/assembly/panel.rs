@@ -1,0 +1,50 @@
+//! A panel: what is left of a slab.
+
+use alloc::vec::Vec;
+
+use super::board::Board;
+use crate::joint::{Corner, Fit, Moved};
+use crate::shape::Shape;
+
+/// One flat piece of an assembly, nominal: the outline, and what each edge of it touches.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Panel {
+    board: Board,
+    rings: Vec<Vec<Corner>>,
+}
+
+impl Panel {
+    pub(super) fn new(board: Board, mut rings: Vec<Vec<Corner>>) -> Panel {
+        // Outer loops leave their lowest corner to the right, holes upwards.
+        let key = |ring: &Vec<Corner>| {
+            let hole = matches!(ring.as_slice(), [a, b, ..] if a.at.x == b.at.x);
+            (hole, ring.first().map(|c| (c.at.y, c.at.x)))
+        };
+        rings.sort_by_key(key);
+        Panel { board, rings }
+    }
+
+    /// The slab it is cut from.
+    pub const fn board(&self) -> &Board {
+        &self.board
+    }
+
+    /// The board's name.
+    pub fn name(&self) -> &str {
+        self.board.name()
+    }
+
+    /// The outline with roles: a corner stands wherever the direction or the role changes. Outer loops first.
+    pub fn rings(&self) -> &[Vec<Corner>] {
+        &self.rings
+    }
+
+    /// The plain nominal outline, measured from the slab's lowest corner.
+    pub fn shape(&self) -> Shape {
+        let mut shape = Shape::with_capacity(self.rings.iter().map(Vec::len).sum(), self.rings.len());
+        for ring in &self.rings {
+            shape.push(Moved::new(ring.iter().copied(), ring.len(), Fit::EXACT, 0).into_iter().flatten());
+        }
+        shape
+    }
+}

@@ -1,0 +1,158 @@
+//! Who owns what: each block's run in pieces, and the corner cubes between them.
+
+use alloc::format;
+use alloc::vec::Vec;
+
+use super::block::{Block, Blocks};
+use super::board::Board;
+use super::defaults;
+use crate::error::Failure;
+use crate::joint::{Joint, Pattern, Side, cube_owner};
+use crate::length::Nm;
+
+/// A part of a block's run and its owner, in assembly coordinates along the run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Piece {
+    pub from: i64,
+    pub to: i64,
+    pub owner: u16,
+}
+
+/// Where three boards overlap: each board's thickness interval, and the owner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Cube {
+    pub boards: [u16; 3],
+    pub owner: u16,
+}
+
+/// The shared-out blocks of an assembly.
+#[derive(Clone, Debug)]
+pub(super) struct Shared {
+    pieces: Vec<Piece>,
+    /// Where each block's pieces end.
+    ends: Vec<usize>,
+    pub cubes: Vec<Cube>,
+}
+
+impl Shared {
+    pub fn of(boards: &[Board], blocks: &Blocks, joints: &[(usize, usize, Joint)]) -> Result<Shared, Failure> {
+        let mut shared =
+            Shared { pieces: Vec::with_capacity(16 * blocks.all().len()), ends: Vec::with_capacity(blocks.all().len()), cubes: Vec::new() };
+        let mut triples = Vec::new();
+        for block in blocks.all() {
+            let (Some(p), Some(q)) = (boards.get(usize::from(block.a)), boards.get(usize::from(block.b))) else { continue };
+            let thirds = blocks.thirds(boards, block);
+            triples.extend(thirds.iter().filter(|&&(.., c)| c > block.b).map(|&(.., c)| [block.a, block.b, c]));
+            share(block, p, q, joint_of(block, p, q, joints), &thirds, &mut shared.pieces)?;
+            shared.ends.push(shared.pieces.len());
+        }
+        shared.cubes = triples.into_iter().map(|triple| shared.cube(boards, blocks, triple)).collect();
+        Ok(shared)
+    }
+
+    /// The pieces of one block, in order.
+    pub fn pieces(&self, block: usize) -> &[Piece] {
+        let start = block.checked_sub(1).and_then(|b| self.ends.get(b)).copied().unwrap_or(0);
+        self.ends.get(block).and_then(|&end| self.pieces.get(start..end)).unwrap_or(&[])
+    }
+
+    /// The cube of three boards goes to the one with the most pieces that touch it.
+    fn cube(&self, boards: &[Board], blocks: &Blocks, triple: [u16; 3]) -> Cube {
+        let [a, b, c] = triple;
+        let votes = [(a, b, c), (a, c, b), (b, c, a)].into_iter().flat_map(|(p, q, third)| {
+            let touching = blocks.find(p, q).zip(boards.get(usize::from(third))).map(|(block, third)| {
+                let pieces = self.pieces(block);
+                let run = third.normal();
+                let before = pieces.binary_search_by_key(&third.lo(run), |piece| piece.to).ok();
+                let behind = pieces.binary_search_by_key(&third.hi(run), |piece| piece.from).ok();
+                [before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner))
+            });
+            touching.into_iter().flatten().flatten()
+        });
+        Cube { boards: triple, owner: cube_owner(triple, votes) }
+    }
+}
+
+/// The joint of a block with its lower-numbered board as side A.
+fn joint_of(block: &Block, p: &Board, q: &Board, joints: &[(usize, usize, Joint)]) -> Joint {
+    let pair = (usize::from(block.a), usize::from(block.b));
+    let asked = joints.iter().find_map(|&(a, b, joint)| match () {
+        () if (a, b) == pair => Some(joint),
+        () if (b, a) == pair => Some(joint.swapped()),
+        () => None,
+    });
+    match (asked, defaults::edge_board(p, q)) {
+        (None, _) => defaults::joint(block, p, q),
+        (Some(Joint::Tabs(tabs)), Some(side)) => Joint::Tabs(tabs.owned_by(side)),
+        (Some(joint), _) => joint,
+    }
+}
+
+/// Cuts a block's run into pieces around the third boards that cross it.
+fn share(block: &Block, p: &Board, q: &Board, joint: Joint, thirds: &[(i64, i64, u16)], pieces: &mut Vec<Piece>) -> Result<(), Failure> {
+    let (mut start, mut end) = (block.from, block.to);
+    let mut middle = thirds;
+    while let Some((&(lo, hi, _), rest)) = middle.split_first()
+        && lo <= start
+    {
+        start = start.max(hi);
+        middle = rest;
+    }
+    while let Some((&(lo, hi, _), rest)) = middle.split_last()
+        && hi >= end
+    {
+        end = end.min(lo);
+        middle = rest;
+    }
+    if start >= end {
+        return Ok(());
+    }
+    let thick = p.thickness().max(q.thickness());
+    let pattern =
+        joint.pattern(Nm::raw(end - start), thick).map_err(|error| Failure::at(error, format!("joint of \"{}\" and \"{}\"", p.name(), q.name())))?;
+    let owner = |side| if side == Side::A { block.a } else { block.b };
+    let whole = pattern.spans().map(|span| Piece { from: start + span.from.nm(), to: start + span.to.nm(), owner: owner(span.owner) });
+    if middle.is_empty() {
+        pieces.extend(whole);
+    } else {
+        around(whole, middle, &pattern, pieces);
+    }
+    Ok(())
+}
+
+/// The pieces that are left of spans outside the cubes in the middle of a run.
+fn around(spans: impl Iterator<Item = Piece>, cubes: &[(i64, i64, u16)], pattern: &Pattern, pieces: &mut Vec<Piece>) {
+    let mut clipped: Vec<Piece> = Vec::with_capacity(spans.size_hint().0 + cubes.len());
+    let mut next = cubes.iter().peekable();
+    for span in spans {
+        let mut from = span.from;
+        while let Some(&&(lo, hi, _)) = next.peek()
+            && lo < span.to
+        {
+            if lo > from {
+                clipped.push(Piece { from, to: lo, ..span });
+            }
+            from = from.max(hi);
+            if hi > span.to {
+                break;
+            }
+            next.next();
+        }
+        if from < span.to {
+            clipped.push(Piece { from, to: span.to, ..span });
+        }
+    }
+    let at_cube = |at: i64| cubes.iter().any(|&(lo, hi, _)| at == lo || at == hi);
+    let least = pattern.least().nm();
+    for (index, piece) in clipped.iter().enumerate() {
+        // A piece too short to stand beside a cube joins its neighbour on the other side.
+        let (before, behind) = (at_cube(piece.from), at_cube(piece.to));
+        let neighbour = match (before, behind) {
+            (true, false) => clipped.get(index + 1).filter(|n| n.from == piece.to),
+            (false, true) => index.checked_sub(1).and_then(|i| clipped.get(i)).filter(|n| n.to == piece.from),
+            _ => None,
+        };
+        let owner = neighbour.filter(|_| piece.to - piece.from < least).map_or(piece.owner, |n| n.owner);
+        pieces.push(Piece { owner, ..*piece });
+    }
+}

@@ -1,0 +1,222 @@
+//! The boundary of a rectangle less disjoint rectangles, line by line.
+//!
+//! Every rectangle brings directed edges with the board on their left; where two opposite edges lie on one line they cancel.
+
+use alloc::vec::Vec;
+
+use crate::joint::{Corner, Role, Share};
+use crate::point::Point;
+
+/// Role, share and mate of an edge.
+pub(super) type Attr = (Role, Share, u16);
+
+/// A directed edge on a line: along +u on a line of constant v (`forward`: board above), or along +v on a line of constant u.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Segment {
+    pub line: i64,
+    pub from: i64,
+    pub to: i64,
+    pub forward: bool,
+    pub attr: Attr,
+}
+
+/// A maximal straight stretch of the boundary: segments `first..last` of its list, all on one line, in one direction.
+#[derive(Clone, Copy, Debug)]
+struct Chain {
+    first: usize,
+    last: usize,
+    start: (i64, i64),
+    end: (i64, i64),
+}
+
+/// Edges of one direction: net segments and the chains they form.
+#[derive(Debug, Default)]
+struct Lines {
+    net: Vec<Segment>,
+    chains: Vec<Chain>,
+}
+
+impl Lines {
+    /// Cancels opposite edges. `upright` lines have constant u.
+    fn of(mut segments: Vec<Segment>, upright: bool) -> Lines {
+        segments.sort_unstable_by_key(|s| (s.line, s.from));
+        let mut lines = Lines { net: Vec::with_capacity(segments.len()), chains: Vec::with_capacity(segments.len()) };
+        for line in segments.chunk_by(|a, b| a.line == b.line) {
+            lines.cancel(line);
+        }
+        lines.link(upright);
+        lines
+    }
+
+    /// The edges of one line that have no opposite, in order.
+    fn cancel(&mut self, line: &[Segment]) {
+        let mut forward = line.iter().filter(|s| s.forward).copied();
+        let mut backward = line.iter().filter(|s| !s.forward).copied();
+        let (mut f, mut b) = (forward.next(), backward.next());
+        loop {
+            match (&mut f, &mut b) {
+                (None, None) => return,
+                (Some(s), None) => {
+                    self.keep(*s);
+                    f = forward.next();
+                }
+                (None, Some(s)) => {
+                    self.keep(*s);
+                    b = backward.next();
+                }
+                (Some(p), Some(q)) => {
+                    if p.from < q.from {
+                        let to = p.to.min(q.from);
+                        self.keep(Segment { to, ..*p });
+                        p.from = to;
+                    } else if q.from < p.from {
+                        let to = q.to.min(p.from);
+                        self.keep(Segment { to, ..*q });
+                        q.from = to;
+                    } else {
+                        let to = p.to.min(q.to);
+                        (p.from, q.from) = (to, to);
+                    }
+                    if p.from >= p.to {
+                        f = forward.next();
+                    }
+                    if b.is_some_and(|q| q.from >= q.to) {
+                        b = backward.next();
+                    }
+                }
+            }
+        }
+    }
+
+    /// Adds a net segment, or lengthens the last one where it goes on alike.
+    fn keep(&mut self, segment: Segment) {
+        if let Some(last) = self.net.last_mut()
+            && (last.line, last.to, last.forward, last.attr) == (segment.line, segment.from, segment.forward, segment.attr)
+        {
+            last.to = segment.to;
+        } else {
+            self.net.push(segment);
+        }
+    }
+
+    fn link(&mut self, upright: bool) {
+        let point = |line, along| if upright { (line, along) } else { (along, line) };
+        let mut first = 0;
+        for run in self.net.chunk_by(|a, b| (a.line, a.to, a.forward) == (b.line, b.from, b.forward)) {
+            if let (Some(low), Some(high)) = (run.first(), run.last()) {
+                let (low, high, forward) = (point(low.line, low.from), point(high.line, high.to), low.forward);
+                let (start, end) = if forward { (low, high) } else { (high, low) };
+                self.chains.push(Chain { first, last: first + run.len(), start, end });
+            }
+            first += run.len();
+        }
+    }
+
+    /// Hands out the corners at which the segments of a chain start, in travel order.
+    fn corners(&self, chain: &Chain, upright: bool, out: &mut Vec<Corner>) {
+        let Some(segments) = self.net.get(chain.first..chain.last) else { return };
+        let corner = |s: &Segment| {
+            let along = if s.forward { s.from } else { s.to };
+            let at = if upright { Point::raw(s.line, along) } else { Point::raw(along, s.line) };
+            let (role, share, mate) = s.attr;
+            Corner { at, role, share, mate }
+        };
+        if segments.first().is_some_and(|s| s.forward) {
+            out.extend(segments.iter().map(corner));
+        } else {
+            out.extend(segments.iter().rev().map(corner));
+        }
+    }
+}
+
+/// Links the directed edges into closed rings, each starting at its lowest, then leftmost corner.
+///
+/// `level` has the edges along u, `upright` those along v.
+pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corner>> {
+    let (level, upright) = (Lines::of(level, false), Lines::of(upright, true));
+    let after_level = matches(&level.chains, &upright.chains);
+    let after_upright = matches(&upright.chains, &level.chains);
+    let mut seen = alloc::vec![false; level.chains.len()];
+    let mut rings = Vec::new();
+    for start in 0..level.chains.len() {
+        let mut ring = Vec::with_capacity(if rings.is_empty() { level.net.len() + upright.net.len() } else { 8 });
+        let mut now = start;
+        while let (Some(flag @ false), Some(chain)) = (seen.get_mut(now), level.chains.get(now)) {
+            *flag = true;
+            level.corners(chain, false, &mut ring);
+            let Some((next, chain)) = after_level.get(now).and_then(|&n| upright.chains.get(n).map(|c| (n, c))) else { break };
+            upright.corners(chain, true, &mut ring);
+            let Some(&next) = after_upright.get(next) else { break };
+            now = next;
+        }
+        if !ring.is_empty() {
+            split_pinched(ring, &mut rings);
+        }
+    }
+    for ring in &mut rings {
+        let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
+        ring.rotate_left(lowest);
+    }
+    rings
+}
+
+/// For each chain of `from`, the chain of `to` that starts where it ends. Where two do, the one to the right:
+/// so holes that touch stay apart.
+fn matches(from: &[Chain], to: &[Chain]) -> Vec<usize> {
+    let order = |key: &dyn Fn(&Chain) -> (i64, i64), chains: &[Chain]| {
+        let mut list: Vec<((i64, i64), usize)> = chains.iter().enumerate().map(|(i, c)| (key(c), i)).collect();
+        list.sort_unstable();
+        list
+    };
+    let ends = order(&|c| c.end, from);
+    let starts = order(&|c| c.start, to);
+    let mut next = alloc::vec![usize::MAX; from.len()];
+    let mut link = |end: usize, start: usize| {
+        if let Some(slot) = next.get_mut(end) {
+            *slot = start;
+        }
+    };
+    let mut rest = ends.iter().zip(&starts).peekable();
+    while let Some((&(at, end), &(_, start))) = rest.next() {
+        match rest.peek() {
+            Some(&(&(other_at, other_end), &(_, other_start))) if other_at == at => {
+                let right = from.get(end).zip(to.get(start)).is_some_and(|(e, s)| turns_right(e, s));
+                if right {
+                    link(end, start);
+                    link(other_end, other_start);
+                } else {
+                    link(end, other_start);
+                    link(other_end, start);
+                }
+                rest.next();
+            }
+            _ => link(end, start),
+        }
+    }
+    next
+}
+
+fn turns_right(before: &Chain, after: &Chain) -> bool {
+    let step = |chain: &Chain| ((chain.end.0 - chain.start.0).signum(), (chain.end.1 - chain.start.1).signum());
+    let ((ax, ay), (bx, by)) = (step(before), step(after));
+    ax * by - ay * bx < 0
+}
+
+/// A ring that touches itself in a point encloses two pieces that touch only there: they become rings of their own.
+fn split_pinched(mut ring: Vec<Corner>, rings: &mut Vec<Vec<Corner>>) {
+    let mut order: Vec<usize> = (0..ring.len()).collect();
+    let at = |i: usize| ring.get(i).map(|c| (c.at, i));
+    order.sort_unstable_by_key(|&i| at(i));
+    let twice = order.windows(2).find_map(|pair| match pair {
+        [i, j] if at(*i).map(|a| a.0) == at(*j).map(|a| a.0) => Some((*i, *j)),
+        _ => None,
+    });
+    match twice {
+        Some((i, j)) => {
+            let inner: Vec<Corner> = ring.drain(i..j).collect();
+            split_pinched(inner, rings);
+            split_pinched(ring, rings);
+        }
+        None => rings.push(ring),
+    }
+}

@@ -1,0 +1,157 @@
+//! The one table of ranges: what a number is called, its unit, its least and its most.
+//!
+//! Every door (Rust, C, Python, shell) checks against these, so a message about a range
+//! says the same everywhere.
+
+use crate::error::{Amount, Code, Error};
+
+/// What a bounded number counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Unit {
+    /// Nanometres, shown as millimetres.
+    Length,
+    /// A plain count.
+    Count,
+}
+
+impl Unit {
+    pub(crate) const fn amount(self, value: i64) -> Amount {
+        match self {
+            Unit::Length => Amount::Length(value),
+            Unit::Count => Amount::Count(value),
+        }
+    }
+}
+
+/// A named range, both ends included.
+///
+/// ```
+/// use dryfit_core::bounds::THICKNESS;
+/// assert!(THICKNESS.check(2_500_000).is_ok());
+/// let error = THICKNESS.check(0).unwrap_err();
+/// assert_eq!(error.to_string(), "thickness: 0 mm given, allowed 0.01 mm to 200 mm");
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Bound {
+    /// The parameter's name, as the messages show it.
+    pub name: &'static str,
+    /// What it counts.
+    pub unit: Unit,
+    /// Smallest allowed value.
+    pub least: i64,
+    /// Largest allowed value.
+    pub most: i64,
+}
+
+impl Bound {
+    const fn length(name: &'static str, least: i64, most: i64) -> Bound {
+        Bound { name, unit: Unit::Length, least, most }
+    }
+
+    const fn count(name: &'static str, least: i64, most: i64) -> Bound {
+        Bound { name, unit: Unit::Count, least, most }
+    }
+
+    /// Returns `value` if it lies in the range.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] with the name, the value and the range.
+    pub const fn check(&self, value: i64) -> Result<i64, Error> {
+        if value < self.least || value > self.most {
+            return Err(self.error(value));
+        }
+        Ok(value)
+    }
+
+    /// The same range under another parameter's name.
+    #[must_use]
+    pub const fn named(self, name: &'static str) -> Bound {
+        Bound { name, unit: self.unit, least: self.least, most: self.most }
+    }
+
+    /// The out-of-range error for `value`.
+    #[cold]
+    pub const fn error(&self, value: i64) -> Error {
+        Error {
+            code: Code::OutOfRange,
+            parameter: self.name,
+            given: self.unit.amount(value),
+            least: self.unit.amount(self.least),
+            most: self.unit.amount(self.most),
+        }
+    }
+}
+
+/// One millimetre in nanometres.
+pub const MM: i64 = 1_000_000;
+/// Ten metres: the limit of every coordinate.
+pub const REACH: i64 = 10_000 * MM;
+
+/// Any coordinate.
+pub const LENGTH: Bound = Bound::length("length", -REACH, REACH);
+/// A size of a board or box.
+pub const SIZE: Bound = Bound::length("size", MM / 1000, REACH);
+/// A run along which two boards meet.
+pub const RUN: Bound = Bound::length("run", 1, REACH);
+/// Board thickness.
+pub const THICKNESS: Bound = Bound::length("thickness", MM / 100, 200 * MM);
+/// Full width of the cut.
+pub const KERF: Bound = Bound::length("kerf", 0, 20 * MM);
+/// How far a trailing blade's tip lags behind its axis.
+pub const TRAIL: Bound = Bound::length("trail", 0, 20 * MM);
+/// Diameter of a bit.
+pub const DIAMETER: Bound = Bound::length("diameter", MM / 1000, 20 * MM);
+/// An allowance: positive is a gap, negative an interference.
+pub const ALLOWANCE: Bound = Bound::length("allowance", -10 * MM, 10 * MM);
+/// Width of one finger.
+pub const FINGER_WIDTH: Bound = Bound::length("finger width", MM / 1000, REACH);
+/// Number of fingers of a run.
+pub const FINGER_COUNT: Bound = Bound::count("finger count", 1, 100_000);
+/// Width of one tab.
+pub const TAB_WIDTH: Bound = Bound::length("tab width", MM / 1000, REACH);
+/// Least space between tabs.
+pub const TAB_SPACING: Bound = Bound::length("tab spacing", MM / 1000, REACH);
+/// Distance of the outermost tabs from the ends of the run.
+pub const TAB_END: Bound = Bound::length("tab end distance", 1, REACH);
+/// Least solid width that may be left between two cuts.
+pub const WEB: Bound = Bound::length("web", 0, REACH);
+/// Border of a sheet that is not cut (the tape's width).
+pub const BORDER: Bound = Bound::length("border", 0, REACH);
+/// Gap between two parts on a sheet.
+pub const GAP: Bound = Bound::length("gap", 0, REACH);
+/// Dividers across one direction of a box.
+pub const DIVIDERS: Bound = Bound::count("dividers", 0, 200);
+/// Boards of one assembly.
+pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
+/// Numerator or denominator of a ratio.
+pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
+
+/// A side of a sheet.
+pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
+/// Caliper readings of one board.
+pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
+
+/// All ranges, for docs and tests.
+pub const ALL: [Bound; 21] = [
+    LENGTH,
+    SIZE,
+    RUN,
+    THICKNESS,
+    KERF,
+    TRAIL,
+    DIAMETER,
+    ALLOWANCE,
+    FINGER_WIDTH,
+    FINGER_COUNT,
+    TAB_WIDTH,
+    TAB_SPACING,
+    TAB_END,
+    WEB,
+    BORDER,
+    GAP,
+    DIVIDERS,
+    BOARDS,
+    RATIO_TERM,
+    SHEET,
+    READINGS,
+];

@@ -1,0 +1,186 @@
+//! One numbered error table for Rust, C and Python.
+//!
+//! An [`Error`] is small and `Copy`: a [`Code`], the parameter, what was given and the allowed range.
+//! With `alloc`, a [`Failure`] adds where it happened: the boards and the place.
+
+use core::fmt;
+
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $number:literal, $c_name:literal, $text:literal;)*) => {
+        /// What went wrong. The number is the C status and Python's `.code`; a number is never used again for something else.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        #[non_exhaustive]
+        #[repr(i32)]
+        pub enum Code { $($(#[$doc])* #[doc = $text] $name = $number,)* }
+
+        impl Code {
+            /// Every code, in the order of the numbers.
+            pub const ALL: &'static [Code] = &[$(Code::$name,)*];
+
+            /// The number shared by all languages.
+            pub const fn number(self) -> i32 { self as i32 }
+
+            /// The name in words, e.g. `"fingers do not fit"`.
+            pub const fn name(self) -> &'static str { match self { $(Code::$name => $c_name,)* } }
+
+            /// One sentence on what it means.
+            pub const fn text(self) -> &'static str { match self { $(Code::$name => $text,)* } }
+
+            /// The code of a number.
+            pub const fn from_number(number: i32) -> Option<Code> {
+                match number { $($number => Some(Code::$name),)* _ => None }
+            }
+        }
+    };
+}
+
+codes! {
+    // 100: numbers
+    NotALength = 101, "not a length", "a length is a number and a unit, such as 80, \"2.5 mm\" or \"3/32 in\"";
+    OutOfRange = 102, "out of range", "the value lies outside the allowed range";
+    NotFinite = 103, "not finite", "NaN and infinity are not lengths";
+    // 200: joints
+    FingersDoNotFit = 201, "fingers do not fit", "more fingers than the run holds at the least width";
+    TabsDoNotFit = 202, "tabs do not fit", "one tab and its two end distances are longer than the run";
+    SplitOutsideRun = 203, "split outside run", "a halving leaves both boards a part of the run";
+    RunTooShort = 204, "run too short", "the run is shorter than the smallest number of fingers at the least width";
+    // 300: assembly
+    NameTaken = 301, "name taken", "two boards of one assembly cannot have one name";
+    NoSuchBoard = 302, "no such board", "the assembly has no board of this name";
+    SamePlace = 303, "same place", "two boards in one plane overlap";
+    Blind = 304, "blind joint", "a board ends inside the other's thickness; a straight-down cut cannot stop half way";
+    DoNotMeet = 305, "boards do not meet", "the two slabs do not overlap; extend one into the other";
+    MeetsNothing = 306, "board meets nothing", "the slab overlaps no other; extend it into its neighbours";
+    ThickerThanBox = 307, "thicker than the box", "two walls and the space between them do not fit the size";
+    NoBoards = 308, "no boards", "the assembly is empty";
+    NameEmpty = 309, "name empty", "a board needs a name";
+    // 400: cut
+    SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
+    CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";
+    WebTooThin = 403, "web too thin", "less solid board is left than the stated web";
+    // 500: check
+    Locked = 501, "boards locked", "no straight move puts these boards together";
+    // 600: sheet
+    LargerThanSheet = 601, "part larger than sheet", "the part does not fit the sheet inside its border";
+    BorderTooWide = 602, "border too wide", "the border leaves nothing of the sheet";
+    WrongThickness = 603, "wrong thickness", "no sheet of the part's thickness was given";
+    // 700: write
+    SinkFull = 701, "sink full", "the byte sink took no more";
+    // 800: doors
+    UnknownKey = 801, "unknown key", "the key is not known here";
+    WrongType = 802, "wrong type", "the value is of the wrong kind";
+    MissingKey = 803, "missing key", "a key is missing";
+    NotReadable = 804, "not readable", "the file cannot be read";
+    TooLarge = 805, "file too large", "the file is larger than a job can be";
+    NotText = 806, "not text", "the file is not UTF-8 text";
+    BadSyntax = 807, "bad syntax", "the file is not TOML";
+    NotWritable = 808, "not writable", "the folder cannot be written";
+    NotAvailable = 809, "not available", "this version cannot do that yet";
+}
+
+/// A given or allowed value with its unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Amount {
+    /// Nothing to show.
+    Unstated,
+    /// Nanometres.
+    Length(i64),
+    /// A count.
+    Count(i64),
+}
+
+impl fmt::Display for Amount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Amount::Unstated => f.write_str("?"),
+            Amount::Count(n) => write!(f, "{n}"),
+            Amount::Length(nm) => crate::length::write_mm(f, nm),
+        }
+    }
+}
+
+/// A refusal: which parameter, what was given, what is allowed.
+///
+/// ```
+/// use dryfit_core::{Code, Fingers, Nm};
+/// let run = Nm::parse("10 mm")?;
+/// let error = Fingers::count(9).pattern(run, Nm::parse("2 mm")?).unwrap_err();
+/// assert_eq!(error.code, Code::FingersDoNotFit);
+/// assert_eq!(error.to_string(), "finger count: 9 given, allowed 1 to 5");
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Error {
+    /// The code, shared by all languages.
+    pub code: Code,
+    /// The parameter's name.
+    pub parameter: &'static str,
+    /// What was given.
+    pub given: Amount,
+    /// Smallest allowed value.
+    pub least: Amount,
+    /// Largest allowed value.
+    pub most: Amount,
+}
+
+impl Error {
+    /// An error that has no range, e.g. about text.
+    #[cold]
+    pub const fn bare(code: Code, parameter: &'static str) -> Error {
+        Error { code, parameter, given: Amount::Unstated, least: Amount::Unstated, most: Amount::Unstated }
+    }
+
+    /// An error about a length in nanometres.
+    #[cold]
+    pub const fn length(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
+        Error { code, parameter, given: Amount::Length(given), least: Amount::Length(least), most: Amount::Length(most) }
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.parameter)?;
+        if self.given != Amount::Unstated {
+            write!(f, ": {} given", self.given)?;
+        }
+        if self.least != Amount::Unstated {
+            write!(f, ", allowed {} to {}", self.least, self.most)?;
+        }
+        if self.code != Code::OutOfRange && self.code != Code::FingersDoNotFit {
+            write!(f, ": {}", self.code.text())?;
+        }
+        Ok(())
+    }
+}
+
+impl core::error::Error for Error {}
+
+/// An [`Error`] and where it happened: the boards, panel or key, and the place.
+#[cfg(feature = "alloc")]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, thiserror::Error)]
+#[error("{place}{}{error}", if place.is_empty() { "" } else { ": " })]
+pub struct Failure {
+    /// What went wrong.
+    pub error: Error,
+    /// Where, in words, e.g. `panel "front" near (12.5, 0) mm`.
+    pub place: alloc::string::String,
+}
+
+#[cfg(feature = "alloc")]
+impl Failure {
+    #[cold]
+    pub(crate) fn at(error: Error, place: alloc::string::String) -> Failure {
+        Failure { error, place }
+    }
+}
+
+#[cfg(feature = "alloc")]
+impl From<Error> for Failure {
+    fn from(error: Error) -> Failure {
+        Failure { error, place: alloc::string::String::new() }
+    }
+}
+
+#[cfg(test)]
+#[path = "error_tests.rs"]
+mod tests;

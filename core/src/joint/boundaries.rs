@@ -1,0 +1,106 @@
+//! Boundaries one after another without a division each.
+//!
+//! `round(n / d) = floor((2n + d) / 2d)`; from one boundary to the next of the same parity the numerator grows by a
+//! constant, so quotient and remainder are carried along (as in line drawing by Bresenham, 1965). Works from both ends.
+
+use core::iter::FusedIterator;
+
+use super::pattern::Pattern;
+use crate::length::Nm;
+
+/// Quotient and remainder of `(2n + d) / 2d`.
+#[derive(Clone, Copy, Debug)]
+struct Fraction {
+    quotient: i64,
+    remainder: i64,
+}
+
+impl Fraction {
+    fn of(numerator: i128, divisor: i64) -> Fraction {
+        let divisor = i128::from(divisor);
+        // Both fit: boundaries lie inside the run, and the divisor is at most 200,000.
+        Fraction { quotient: numerator.div_euclid(divisor) as i64, remainder: numerator.rem_euclid(divisor) as i64 }
+    }
+
+    fn add(&mut self, step: Fraction, divisor: i64) {
+        self.quotient += step.quotient;
+        self.remainder += step.remainder;
+        if self.remainder >= divisor {
+            self.remainder -= divisor;
+            self.quotient += 1;
+        }
+    }
+
+    fn subtract(&mut self, step: Fraction, divisor: i64) {
+        self.quotient -= step.quotient;
+        self.remainder -= step.remainder;
+        if self.remainder < 0 {
+            self.remainder += divisor;
+            self.quotient -= 1;
+        }
+    }
+}
+
+/// The boundaries of a [`Pattern`], in order. `Copy`-sized state, no heap.
+#[derive(Clone, Debug)]
+pub struct Boundaries {
+    /// The next from the front and the one after it.
+    front: [Fraction; 2],
+    /// The next from the back and the one before it.
+    back: [Fraction; 2],
+    step: Fraction,
+    divisor: i64,
+    left: usize,
+}
+
+impl Boundaries {
+    pub(super) fn new(pattern: &Pattern) -> Boundaries {
+        let divisor = 2 * pattern.den;
+        let numerator = |index: i64| {
+            let start = if index.rem_euclid(2) == 0 { pattern.starts[0] } else { pattern.starts[1] };
+            2 * (i128::from(start) + i128::from(index.div_euclid(2)) * i128::from(pattern.step)) + i128::from(pattern.den)
+        };
+        let last = i64::from(pattern.boundaries) - 1;
+        let at = |index| Fraction::of(numerator(index), divisor);
+        Boundaries {
+            front: [at(0), at(1)],
+            back: [at(last), at(last - 1)],
+            step: Fraction::of(2 * i128::from(pattern.step), divisor),
+            divisor,
+            left: pattern.boundaries as usize,
+        }
+    }
+}
+
+impl Iterator for Boundaries {
+    type Item = Nm;
+
+    #[inline]
+    fn next(&mut self) -> Option<Nm> {
+        self.left = self.left.checked_sub(1)?;
+        let [mut now, then] = self.front;
+        let boundary = now.quotient;
+        now.add(self.step, self.divisor);
+        self.front = [then, now];
+        Some(Nm::raw(boundary))
+    }
+
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        (self.left, Some(self.left))
+    }
+}
+
+impl DoubleEndedIterator for Boundaries {
+    #[inline]
+    fn next_back(&mut self) -> Option<Nm> {
+        self.left = self.left.checked_sub(1)?;
+        let [mut now, then] = self.back;
+        let boundary = now.quotient;
+        now.subtract(self.step, self.divisor);
+        self.back = [then, now];
+        Some(Nm::raw(boundary))
+    }
+}
+
+impl ExactSizeIterator for Boundaries {}
+impl FusedIterator for Boundaries {}

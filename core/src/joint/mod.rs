@@ -1,0 +1,92 @@
+//! Joints, without heap: a run cut into spans, and what one side of it looks like.
+
+mod boundaries;
+mod fingers;
+mod fit;
+mod flat_box;
+mod halves;
+mod moved;
+mod pattern;
+mod profile;
+mod tabs;
+mod walk;
+
+pub use boundaries::Boundaries;
+pub use fingers::{Fingers, Parity};
+pub use fit::{Corner, Fit, Role, Share, Vertex};
+pub use flat_box::{Face, FlatBox, Outline};
+pub use halves::Halves;
+pub use pattern::{Pattern, Side, Span, Spans};
+pub use profile::{Profile, Vertices};
+pub use tabs::Tabs;
+
+pub(crate) use flat_box::cube_owner;
+#[cfg(feature = "alloc")]
+pub(crate) use moved::Moved;
+
+use crate::error::Error;
+use crate::length::Nm;
+
+/// How two boards share their run. Side A is the board named first.
+///
+/// ```
+/// use dryfit_core::{Fingers, Joint, Nm};
+/// let joint = Joint::from(Fingers::count(5));
+/// let pattern = joint.pattern(Nm::parse("50 mm")?, Nm::parse("3 mm")?)?;
+/// assert_eq!(pattern.spans().len(), 5);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Joint {
+    /// Alternate spans of equal width.
+    Fingers(Fingers),
+    /// Tabs of side A through slots of side B.
+    Tabs(Tabs),
+    /// One part of the run to each.
+    Halves(Halves),
+    /// The whole run to one side: it passes through a closed slot of the other.
+    Whole(Side),
+}
+
+impl Joint {
+    /// The pattern of a run; `thickness` is that of the thicker board.
+    ///
+    /// # Errors
+    /// What the constructor of the kind refuses.
+    pub fn pattern(&self, run: Nm, thickness: Nm) -> Result<Pattern, Error> {
+        match self {
+            Joint::Fingers(fingers) => fingers.pattern(run, thickness),
+            Joint::Tabs(tabs) => tabs.pattern(run),
+            Joint::Halves(halves) => halves.pattern(run),
+            Joint::Whole(side) => Pattern::whole(run, *side),
+        }
+    }
+
+    /// The same joint seen with the sides' names exchanged.
+    pub(crate) fn swapped(self) -> Joint {
+        match self {
+            Joint::Fingers(fingers) => Joint::Fingers(fingers.swapped()),
+            Joint::Tabs(tabs) => Joint::Tabs(tabs.swapped()),
+            Joint::Halves(halves) => Joint::Halves(halves.swapped()),
+            Joint::Whole(side) => Joint::Whole(side.other()),
+        }
+    }
+}
+
+impl From<Fingers> for Joint {
+    fn from(fingers: Fingers) -> Joint {
+        Joint::Fingers(fingers)
+    }
+}
+
+impl From<Tabs> for Joint {
+    fn from(tabs: Tabs) -> Joint {
+        Joint::Tabs(tabs)
+    }
+}
+
+impl From<Halves> for Joint {
+    fn from(halves: Halves) -> Joint {
+        Joint::Halves(halves)
+    }
+}

@@ -1,0 +1,81 @@
+//! Tabs: side A through slots of side B, which keeps both ends.
+//!
+//! ```text
+//!    B    A     B     A     B     A    B
+//!       ┌───┐       ┌───┐       ┌───┐        A's edge: K = 3
+//!   ────┘   └───────┘   └───────┘   └────
+//!   |end|width|spacing|
+//! ```
+
+use super::pattern::{Pattern, Side};
+use crate::bounds::{RUN, TAB_END, TAB_SPACING, TAB_WIDTH};
+use crate::error::{Code, Error};
+use crate::length::Nm;
+use crate::round::half;
+
+/// Tabs of a width, at least a spacing apart, the outermost a distance from the ends.
+///
+/// As many as fit; what is left over widens the spacing evenly. Every tab is exactly `width` wide.
+///
+/// ```
+/// use dryfit_core::{Nm, Tabs};
+/// let tabs = Tabs::new(Nm::parse("20 mm")?, Nm::parse("40 mm")?);
+/// assert_eq!(tabs.pattern(Nm::parse("200 mm")?, )?.spans().len(), 7);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Tabs {
+    width: Nm,
+    spacing: Nm,
+    end: Option<Nm>,
+    owner: Side,
+}
+
+impl Tabs {
+    /// Tabs of a width and a least spacing; the end distance is half the spacing.
+    pub fn new(width: Nm, spacing: Nm) -> Tabs {
+        Tabs { width, spacing, end: None, owner: Side::A }
+    }
+
+    /// Another distance of the outermost tabs from the ends of the run.
+    #[must_use]
+    pub fn end(self, end: Nm) -> Tabs {
+        Tabs { end: Some(end), ..self }
+    }
+
+    /// The side that has the tabs.
+    pub(crate) fn owned_by(self, owner: Side) -> Tabs {
+        Tabs { owner, ..self }
+    }
+
+    pub(super) fn swapped(self) -> Tabs {
+        Tabs { owner: self.owner.other(), ..self }
+    }
+
+    /// The pattern of a run.
+    ///
+    /// # Errors
+    /// [`Code::TabsDoNotFit`] where not even one fits, [`Code::OutOfRange`] for a value outside [`crate::bounds`].
+    pub fn pattern(&self, run: Nm) -> Result<Pattern, Error> {
+        let length = RUN.check(run.nm())?;
+        let width = TAB_WIDTH.check(self.width.nm())?;
+        let spacing = TAB_SPACING.check(self.spacing.nm())?;
+        let end = match self.end {
+            Some(end) => TAB_END.check(end.nm())?,
+            None => half(spacing).max(1),
+        };
+        let free = length - 2 * end - width;
+        if free < 0 {
+            return Err(Error::length(Code::TabsDoNotFit, RUN.name, length, width + 2 * end, RUN.most));
+        }
+        let pitches = free / (width + spacing);
+        let rest = self.owner.other();
+        if pitches == 0 {
+            let start = half(length - width);
+            return Pattern::new(run, rest, 2, [start, start + width], 0, 1);
+        }
+        let boundaries = u32::try_from(2 * (pitches + 1)).unwrap_or(u32::MAX);
+        crate::bounds::FINGER_COUNT.named("tabs").check(i64::from(boundaries))?;
+        Pattern::new(run, rest, boundaries, [end * pitches, (end + width) * pitches], free, pitches)
+    }
+}

@@ -1,0 +1,50 @@
+//! Exact joinery arithmetic for flat-pack boxes in sheet board, and the proof that they fit.
+//!
+//! A joint shares out a block: model every board as the full slab it would be if it won every argument; where two slabs
+//! overlap, the overlap is a *block*, and a joint is a way to share that block out. A *dry fit* then asks of the finished
+//! outlines whether the blocks really are shared out.
+//!
+//! Lengths are whole nanometres ([`Nm`]). Outer loops run counter-clockwise, holes clockwise, x right, y up. Kerf is the full
+//! width of the cut. Without the feature `alloc` there are joints, profiles and whole boxes as iterators; nothing panics.
+//!
+//! The rooms, and the only way data flows: [`joint`] → `assembly` → `cut` → `check` → `sheet` → `write`.
+#![no_std]
+#![forbid(unsafe_code)]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]
+
+#[cfg(feature = "alloc")]
+extern crate alloc;
+#[cfg(any(feature = "std", test))]
+extern crate std;
+
+#[cfg(feature = "alloc")]
+mod assembly;
+pub mod bounds;
+mod error;
+mod joint;
+mod length;
+mod point;
+mod ratio;
+pub mod round;
+#[cfg(feature = "alloc")]
+mod shape;
+
+// Numbers.
+#[cfg(feature = "alloc")]
+pub use error::Failure;
+pub use error::{Amount, Code, Error};
+pub use length::Nm;
+pub use point::{Axis, Point};
+pub use ratio::Ratio;
+
+// Joints, without heap.
+pub use joint::{
+    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs, Vertex,
+    Vertices,
+};
+
+// Assemblies.
+#[cfg(feature = "alloc")]
+pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel};
+#[cfg(feature = "alloc")]
+pub use shape::Shape;

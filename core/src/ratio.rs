@@ -1,0 +1,60 @@
+//! Exact ratios: slopes and splits.
+
+use crate::bounds::RATIO_TERM;
+use crate::error::Error;
+use crate::length::Nm;
+use crate::round::nearest;
+
+/// An exact ratio of two whole numbers; both from 0 to 1,000,000, the second at least 1.
+///
+/// Used for the split of a halving and the slope of a flank (rise : run), never as an angle.
+///
+/// ```
+/// use dryfit_core::{Nm, Ratio};
+/// let third = Ratio::new(1, 3)?;
+/// assert_eq!(third.of(Nm::new(10)?).nm(), 3);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Ratio {
+    num: u32,
+    den: u32,
+}
+
+impl Ratio {
+    /// Nothing: the slope of a straight flank.
+    pub const ZERO: Ratio = Ratio { num: 0, den: 1 };
+    /// One half.
+    pub const HALF: Ratio = Ratio { num: 1, den: 2 };
+
+    /// `num / den`.
+    ///
+    /// # Errors
+    /// [`crate::Code::OutOfRange`] for a term above 1,000,000 or a zero denominator.
+    pub const fn new(num: u32, den: u32) -> Result<Ratio, Error> {
+        if num != 0
+            && let Err(e) = RATIO_TERM.check(num as i64)
+        {
+            return Err(e);
+        }
+        match RATIO_TERM.check(den as i64) {
+            Ok(_) => Ok(Ratio { num, den }),
+            Err(e) => Err(e),
+        }
+    }
+
+    /// First term.
+    pub const fn num(self) -> u32 {
+        self.num
+    }
+
+    /// Second term.
+    pub const fn den(self) -> u32 {
+        self.den
+    }
+
+    /// This share of a length, rounded to the nanometre.
+    pub const fn of(self, length: Nm) -> Nm {
+        Nm::raw(nearest(length.nm() as i128 * self.num as i128, self.den as i128))
+    }
+}

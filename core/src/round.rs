@@ -1,0 +1,18 @@
+//! The one place where lengths are rounded.
+
+/// `numerator / denominator` to the nearest integer, halves upwards. `denominator` must be positive.
+///
+/// ```
+/// use dryfit_core::round::nearest;
+/// assert_eq!(nearest(7, 2), 4);
+/// assert_eq!(nearest(-7, 2), -3);
+/// ```
+pub const fn nearest(numerator: i128, denominator: i128) -> i64 {
+    let denominator = if denominator < 1 { 1 } else { denominator };
+    (2 * numerator + denominator).div_euclid(2 * denominator) as i64
+}
+
+/// The lower half of a length: `floor(nm / 2)`. The other half is `nm - half(nm)`.
+pub const fn half(nm: i64) -> i64 {
+    nm.div_euclid(2)
+}

@@ -1,0 +1,118 @@
+//! Finished outlines: the loops of one flat piece.
+
+use alloc::vec::Vec;
+
+use crate::joint::{Role, Vertex};
+use crate::length::Nm;
+use crate::point::Point;
+
+/// The outline of one flat piece: outer loops first (counter-clockwise), then holes (clockwise).
+///
+/// Each loop starts at its lowest, then leftmost vertex and does not repeat it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Shape {
+    vertices: Vec<Vertex>,
+    /// Where each loop ends in `vertices`.
+    ends: Vec<usize>,
+}
+
+impl Shape {
+    /// A shape from loops of points, for outlines that come from elsewhere. The loops are taken as they are.
+    pub fn from_loops<L: IntoIterator<Item = Point>>(loops: impl IntoIterator<Item = L>) -> Shape {
+        let mut shape = Shape::default();
+        for points in loops {
+            shape.push(points.into_iter().map(|at| Vertex { at, role: Role::Free }));
+        }
+        shape
+    }
+
+    pub(crate) fn with_capacity(vertices: usize, loops: usize) -> Shape {
+        Shape { vertices: Vec::with_capacity(vertices), ends: Vec::with_capacity(loops) }
+    }
+
+    /// Adds a loop, turned so that it starts at its lowest, then leftmost vertex.
+    pub(crate) fn push(&mut self, vertices: impl IntoIterator<Item = Vertex>) {
+        let start = self.vertices.len();
+        self.vertices.extend(vertices);
+        if let Some(ring) = self.vertices.get_mut(start..) {
+            let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|v| (v.at.y, v.at.x))).unwrap_or(0);
+            ring.rotate_left(lowest);
+        }
+        self.ends.push(self.vertices.len());
+    }
+
+    /// The loops.
+    pub fn loops(&self) -> impl ExactSizeIterator<Item = &[Vertex]> + Clone {
+        let mut start = 0;
+        self.ends.iter().map(move |&end| {
+            let ring = self.vertices.get(start..end).unwrap_or(&[]);
+            start = end;
+            ring
+        })
+    }
+
+    /// All vertices, loop after loop.
+    pub fn vertices(&self) -> &[Vertex] {
+        &self.vertices
+    }
+
+    /// Every edge of every loop, from point to point.
+    pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> {
+        self.loops().flat_map(|ring| {
+            let next = ring.iter().skip(1).chain(ring.first());
+            ring.iter().zip(next).map(|(a, b)| (a.at, b.at))
+        })
+    }
+
+    /// Twice the area in square nanometres (shoelace formula); holes count against it.
+    pub fn twice_area(&self) -> i128 {
+        self.edges().map(|(a, b)| twice_cross(a, b)).sum()
+    }
+
+    /// The area in square millimetres.
+    pub fn area_mm2(&self) -> f64 {
+        self.twice_area() as f64 / 2e12
+    }
+
+    /// Lowest and highest corner of the bounding rectangle.
+    pub fn bounds(&self) -> (Point, Point) {
+        let fold = |f: fn(i64, i64) -> i64, start| self.vertices.iter().fold((start, start), |(x, y), v| (f(x, v.at.x.nm()), f(y, v.at.y.nm())));
+        if self.vertices.is_empty() {
+            return (Point::default(), Point::default());
+        }
+        let ((x0, y0), (x1, y1)) = (fold(i64::min, i64::MAX), fold(i64::max, i64::MIN));
+        (Point::raw(x0, y0), Point::raw(x1, y1))
+    }
+
+    /// The sum of all edges' lengths in nanometres, each rounded.
+    pub fn length(&self) -> i64 {
+        self.edges().map(|(a, b)| distance(a, b)).sum()
+    }
+}
+
+/// Twice the area of the triangle origin, a, b.
+pub(crate) fn twice_cross(a: Point, b: Point) -> i128 {
+    i128::from(a.x.nm()) * i128::from(b.y.nm()) - i128::from(b.x.nm()) * i128::from(a.y.nm())
+}
+
+/// The distance of two points, rounded down to the nanometre.
+pub(crate) fn distance(a: Point, b: Point) -> i64 {
+    let (dx, dy) = ((b.x - a.x).nm(), (b.y - a.y).nm());
+    if dx == 0 || dy == 0 {
+        return dx.abs() + dy.abs();
+    }
+    (i128::from(dx) * i128::from(dx) + i128::from(dy) * i128::from(dy)).isqrt() as i64
+}
+
+/// Whether a loop encloses a hole: its area is negative.
+pub(crate) fn is_hole(ring: &[Vertex]) -> bool {
+    let next = ring.iter().skip(1).chain(ring.first());
+    ring.iter().zip(next).map(|(a, b)| twice_cross(a.at, b.at)).sum::<i128>() < 0
+}
+
+/// Points as text for messages: `(12.5, 0) mm`.
+pub(crate) fn place(at: Point) -> alloc::string::String {
+    use alloc::string::ToString;
+    let bare = |nm: Nm| nm.to_string().trim_end_matches(" mm").to_string();
+    alloc::format!("({}, {}) mm", bare(at.x), bare(at.y))
+}
