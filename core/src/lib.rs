@@ -20,6 +20,8 @@ extern crate std;
 #[cfg(feature = "alloc")]
 mod assembly;
 pub mod bounds;
+#[cfg(feature = "alloc")]
+mod cut;
 mod error;
 mod joint;
 mod length;
@@ -28,6 +30,8 @@ mod ratio;
 pub mod round;
 #[cfg(feature = "alloc")]
 mod shape;
+#[cfg(feature = "alloc")]
+mod sweep;
 
 // Numbers.
 #[cfg(feature = "alloc")]
@@ -48,3 +52,7 @@ pub use joint::{
 pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel};
 #[cfg(feature = "alloc")]
 pub use shape::Shape;
+
+// Parts.
+#[cfg(feature = "alloc")]
+pub use cut::{Cutter, Part, Parts, Piece};

@@ -1,7 +1,7 @@
 //! A nominal outline moved by allowances and kerf, edge by edge.
 //!
-//! A vertex between perpendicular edges moves with both. Between collinear edges that move differently the outline steps;
-//! where they move alike the vertex is dropped. So moving by nothing gives the plain outline.
+//! A vertex between perpendicular edges moves with both. Between collinear edges that move differently the outline steps, and the
+//! step moves by the kerf like any edge; where they move alike the vertex is dropped. So moving by nothing gives the plain outline.
 
 use super::fit::{Corner, Fit, Role, Vertex};
 use crate::point::Point;
@@ -106,7 +106,10 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
         let (x, y) = (self.now.at.x.nm(), self.now.at.y.nm());
         let straight = self.before.heading == after.heading;
         let pair = if straight {
-            (Point::raw(x + bx, y + by), Point::raw(x + ax, y + ay), self.before.shift == after.shift)
+            let (end, start) = (Point::raw(x + bx, y + by), Point::raw(x + ax, y + ay));
+            let (kx, ky) = Heading::between(end, start).outwards(self.grow);
+            let by_kerf = |p: Point| Point::raw(p.x.nm() + kx, p.y.nm() + ky);
+            (by_kerf(end), by_kerf(start), self.before.shift == after.shift)
         } else {
             let corner = Point::raw(x + bx + ax, y + by + ay);
             (corner, corner, false)

@@ -1,0 +1,195 @@
+//! Parts: panels with allowances and kerf applied.
+
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+use super::cutter::Cutter;
+use crate::assembly::{Board, Panel};
+use crate::bounds::WEB;
+use crate::error::{Amount, Code, Error, Failure};
+use crate::joint::{Corner, Fit, Moved, Role, Share};
+use crate::length::Nm;
+use crate::round::half;
+use crate::shape::{Shape, place};
+use crate::sweep;
+
+/// One part to be cut.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Part {
+    name: String,
+    board: Board,
+    path: Shape,
+    grow: i64,
+}
+
+impl Part {
+    /// Its name within the job.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The slab it is cut from.
+    pub const fn board(&self) -> &Board {
+        &self.board
+    }
+
+    /// The board's thickness.
+    pub const fn thickness(&self) -> Nm {
+        self.board.thickness()
+    }
+
+    /// The line that the cutter's centre follows.
+    pub const fn path(&self) -> &Shape {
+        &self.path
+    }
+
+    /// What comes off the cutter: the path less half the kerf all around.
+    pub fn finished(&self) -> Shape {
+        offset(&self.path, -self.grow)
+    }
+}
+
+/// The parts of one assembly, cut with one tool and one fit.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Piece {
+    cutter: Cutter,
+    fit: Fit,
+    parts: Vec<Part>,
+}
+
+impl Piece {
+    /// The tool.
+    pub const fn cutter(&self) -> Cutter {
+        self.cutter
+    }
+
+    /// The allowances.
+    pub const fn fit(&self) -> Fit {
+        self.fit
+    }
+
+    /// Its parts, in the order of the boards.
+    pub fn parts(&self) -> &[Part] {
+        &self.parts
+    }
+}
+
+/// A job: the parts of one or several pieces.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Cutter, Fit, Nm, Parts};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
+/// let parts = Parts::cut(&panels, Cutter::beam(mm(0.2)?)?, Fit::EXACT, Nm::ZERO)?;
+/// assert_eq!(parts.iter().count(), 6);
+/// assert_eq!(parts.find("front").unwrap().finished(), panels[0].shape());
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Parts {
+    pieces: Vec<Piece>,
+}
+
+impl Parts {
+    /// Applies allowances by role, then half the kerf all around. `web` is the least solid width that must be left.
+    ///
+    /// # Errors
+    /// With the panel and the place: [`Code::SlotCloses`] where an edge has no length left, [`Code::CrossesNeighbour`] where two
+    /// edges meet, [`Code::WebTooThin`]; [`Code::OutOfRange`] for the web.
+    pub fn cut(panels: &[Panel], cutter: Cutter, fit: Fit, web: Nm) -> Result<Parts, Failure> {
+        let web = WEB.check(web.nm())?;
+        let grow = half(cutter.kerf().nm());
+        let part = |panel: &Panel| -> Result<Part, Failure> {
+            let path = moved(panel, fit, grow)?;
+            let part = Part { name: String::from(panel.name()), board: panel.board().clone(), path, grow };
+            guard(&part, web)?;
+            Ok(part)
+        };
+        let parts = panels.iter().map(part).collect::<Result<Vec<Part>, Failure>>()?;
+        Ok(Parts { pieces: alloc::vec![Piece { cutter, fit, parts }] })
+    }
+
+    /// The pieces, in the order in which they joined the job.
+    pub fn pieces(&self) -> &[Piece] {
+        &self.pieces
+    }
+
+    /// All parts of all pieces.
+    pub fn iter(&self) -> impl Iterator<Item = &Part> {
+        self.pieces.iter().flat_map(|piece| &piece.parts)
+    }
+
+    /// The part of a name.
+    pub fn find(&self, name: &str) -> Option<&Part> {
+        self.iter().find(|part| part.name == name)
+    }
+
+    /// One job from two. Of equal names the later gets a number: `front`, then `front-2`.
+    #[must_use]
+    pub fn join(mut self, other: Parts) -> Parts {
+        let mut taken: alloc::collections::BTreeSet<String> = self.iter().map(|part| part.name.clone()).collect();
+        for mut piece in other.pieces {
+            for part in &mut piece.parts {
+                let mut name = part.name.clone();
+                let mut number = 2;
+                while !taken.insert(name.clone()) {
+                    name = format!("{}-{number}", part.name);
+                    number += 1;
+                }
+                part.name = name;
+            }
+            self.pieces.push(piece);
+        }
+        self
+    }
+}
+
+/// A panel's outline after allowances and kerf.
+fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
+    let mut path = Shape::with_capacity(panel.rings().iter().map(Vec::len).sum(), panel.rings().len());
+    for ring in panel.rings() {
+        let Some(walk) = Moved::new(ring.iter().copied(), ring.len(), fit, grow) else { continue };
+        if let Err(at) = walk.survey() {
+            return Err(refuse(panel.name(), Error::bare(Code::SlotCloses, "flank, cheek, tip, kerf"), at));
+        }
+        path.push(walk);
+    }
+    Ok(path)
+}
+
+/// No edge crosses another, on the path and on the part, and no solid is thinner than the web.
+fn guard(part: &Part, web: i64) -> Result<(), Failure> {
+    let crossing = |at| refuse(&part.name, Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf"), at);
+    if part.grow > 0 {
+        sweep::thinnest(&part.path).map_err(crossing)?;
+    }
+    let thinnest = sweep::thinnest(&part.finished()).map_err(crossing)?;
+    match thinnest {
+        Some(thin) if thin.width < web => {
+            let error = Error { code: Code::WebTooThin, parameter: WEB.name, given: Amount::Length(thin.width), least: Amount::Length(web), most: Amount::Length(WEB.most) };
+            Err(refuse(&part.name, error, thin.at))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn refuse(panel: &str, error: Error, at: crate::Point) -> Failure {
+    Failure::at(error, format!("panel \"{panel}\" near {}", place(at)))
+}
+
+/// Every edge moved outwards by the same amount (inwards if negative).
+fn offset(shape: &Shape, grow: i64) -> Shape {
+    if grow == 0 {
+        return shape.clone();
+    }
+    let mut out = Shape::with_capacity(shape.vertices().len(), shape.loops().len());
+    for ring in shape.loops() {
+        let plain = ring.iter().map(|v| Corner { at: v.at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY });
+        let roles = ring.iter().map(|v| v.role);
+        // One vertex in, one vertex out: without allowances no corner is dropped or doubled.
+        let moved = Moved::new(plain, ring.len(), Fit::EXACT, grow).into_iter().flatten();
+        out.push(moved.zip(roles).map(|(vertex, role)| crate::Vertex { role, ..vertex }));
+    }
+    out
+}

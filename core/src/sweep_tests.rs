@@ -1,0 +1,65 @@
+use super::*;
+use proptest::prelude::*;
+
+fn shape(loops: &[&[(i64, i64)]]) -> Shape {
+    Shape::from_loops(loops.iter().map(|ring| ring.iter().map(|&(x, y)| Point::raw(x, y))))
+}
+
+#[test]
+fn a_rectangle_is_as_thin_as_its_shorter_side() {
+    let thin = thinnest(&shape(&[&[(0, 0), (60, 0), (60, 40), (0, 40)]])).unwrap().unwrap();
+    assert_eq!(thin.width, 40);
+}
+
+#[test]
+fn the_web_between_a_hole_and_the_edge_counts() {
+    let plate: &[(i64, i64)] = &[(0, 0), (60, 0), (60, 40), (0, 40)];
+    let hole: &[(i64, i64)] = &[(10, 33), (10, 37), (50, 37), (50, 33)];
+    assert_eq!(thinnest(&shape(&[plate, hole])).unwrap().unwrap().width, 3);
+}
+
+#[test]
+fn two_slots_corner_to_corner_leave_a_diagonal_web() {
+    // 3-4-5 between the inner corners, on both diagonals.
+    let plate: &[(i64, i64)] = &[(0, 0), (100, 0), (100, 100), (0, 100)];
+    let a: &[(i64, i64)] = &[(20, 20), (20, 40), (40, 40), (40, 20)];
+    let b: &[(i64, i64)] = &[(43, 44), (43, 64), (63, 64), (63, 44)];
+    assert_eq!(thinnest(&shape(&[plate, a, b])).unwrap().unwrap().width, 5);
+    let c: &[(i64, i64)] = &[(43, 0), (43, 16), (63, 16), (63, 0)];
+    let d: &[(i64, i64)] = &[(43, 1), (43, 16), (63, 16), (63, 1)];
+    assert_eq!(thinnest(&shape(&[plate, a, d])).unwrap().unwrap().width, 1);
+    assert!(thinnest(&shape(&[plate, a, c])).is_err(), "a hole on the edge touches it");
+}
+
+#[test]
+fn crossing_edges_are_found() {
+    assert!(thinnest(&shape(&[&[(0, 0), (60, 0), (60, 40), (0, 40)], &[(50, 10), (50, 20), (70, 20), (70, 10)]])).is_err());
+    assert!(thinnest(&shape(&[&[(0, 0), (0, 40), (60, 40), (60, 0)]])).is_err(), "a lone clockwise loop encloses nothing");
+    let a: &[(i64, i64)] = &[(10, 10), (10, 30), (30, 30), (30, 10)];
+    let b: &[(i64, i64)] = &[(20, 20), (20, 35), (40, 35), (40, 20)];
+    assert!(thinnest(&shape(&[&[(0, 0), (60, 0), (60, 40), (0, 40)], a, b])).is_err(), "two holes that overlap");
+}
+
+proptest! {
+    /// Against the slow way: every pair of parallel edges that see each other, on combs.
+    #[test]
+    fn combs_by_hand(widths in prop::collection::vec((1i64..50, 1i64..50), 1..30), height in 20i64..90, back in 1i64..60) {
+        // A comb: teeth of given widths and gaps on a back.
+        let mut points = std::vec![(0, -back)];
+        let total: i64 = widths.iter().map(|(tooth, gap)| tooth + gap).sum::<i64>() - widths.last().unwrap().1;
+        points.push((total, -back));
+        let mut x = total;
+        for (i, (tooth, gap)) in widths.iter().rev().enumerate() {
+            if i > 0 {
+                x -= gap;
+                points.extend([(x + gap, 0), (x, 0)]);
+            }
+            points.extend([(x, height), (x - tooth, height)]);
+            x -= tooth;
+        }
+        let found = thinnest(&shape(&[&points])).unwrap().unwrap().width;
+        let teeth = widths.iter().map(|w| w.0).min().unwrap();
+        let expected = if widths.len() == 1 { teeth.min(height + back) } else { teeth.min(back).min(height + back) };
+        prop_assert_eq!(found, expected);
+    }
+}
