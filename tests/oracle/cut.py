@@ -1,4 +1,6 @@
-"""Allowances and kerf: every edge of a raw ring moves, then the corners are joined again."""
+"""Allowances and kerf: every edge of a raw ring moves, then the corners are joined again.
+
+The allowances come first; then the whole outline, steps included, moves out by half the kerf."""
 
 from outline import clean, doubled_area, in_order
 from rounding import half
@@ -8,26 +10,25 @@ class CutError(ValueError):
     pass
 
 
-def shift(board, edge_start, flank, cheek, tip, kerf):
-    """How far outwards the edge that leaves edge_start moves."""
+def shift(board, edge_start, flank, cheek, tip):
+    """How far outwards the allowances move the edge that leaves edge_start."""
     u, v, role, mate = edge_start
-    out = half(kerf)
     if role == "tip":
-        return out + tip
+        return tip
     if role == "free":
-        return out
+        return 0
     if role == "flank":
         first = board.index < mate.index
-        return out - (half(flank) if first else flank - half(flank))
+        return -(half(flank) if first else flank - half(flank))
     n = mate.normal
     slot = board.lo[n] < mate.lo[n] and mate.hi[n] < board.hi[n]
     if not slot:
-        return out - cheek
+        return -cheek
     c = board.lo[n] + (u if n == board.in_plane[0] else v)
     if c == mate.lo[n]:
-        return out - half(cheek)
+        return -half(cheek)
     assert c == mate.hi[n]
-    return out - (cheek - half(cheek))
+    return -(cheek - half(cheek))
 
 
 def unit(a, b):
@@ -36,14 +37,14 @@ def unit(a, b):
     return (dx > 0) - (dx < 0), (dy > 0) - (dy < 0)
 
 
-def moved_ring(board, ring, fit):
-    """The raw ring moved; list of points, with a step where collinear edges part."""
+def moved_ring(ring, amount):
+    """The ring with every edge moved outwards; list of points, with a step where collinear edges part."""
     n = len(ring)
     # Outwards is to the right of the direction of travel.
     moves = []
     for k in range(n):
         dx, dy = unit(ring[k], ring[(k + 1) % n])
-        by = shift(board, ring[k], **fit)
+        by = amount(ring[k])
         moves.append((dy * by, -dx * by))
     starts, ends = [], [None] * n
     for k in range(n):
@@ -66,10 +67,10 @@ def moved_ring(board, ring, fit):
 
 def cut_loops(board, rings, flank=0, cheek=0, tip=0, kerf=0):
     """Clean shifted loops of one board, in the order of the rules."""
-    fit = {"flank": flank, "cheek": cheek, "tip": tip, "kerf": kerf}
     loops = []
     for ring in rings:
-        loop = clean(moved_ring(board, ring, fit))
+        finished = clean(moved_ring(ring, lambda start: shift(board, start, flank, cheek, tip)))
+        loop = clean(moved_ring(finished, lambda start: half(kerf)))
         if (doubled_area(loop) > 0) != (doubled_area(ring) > 0):
             raise CutError("a loop is turned inside out")
         loops.append(loop)

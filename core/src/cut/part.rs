@@ -149,11 +149,14 @@ impl Parts {
 fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
     let mut path = Shape::with_capacity(panel.rings().iter().map(Vec::len).sum(), panel.rings().len());
     for ring in panel.rings() {
-        let Some(walk) = Moved::new(ring.iter().copied(), ring.len(), fit, grow) else { continue };
-        if let Err(at) = walk.survey() {
-            return Err(refuse(panel.name(), Error::bare(Code::SlotCloses, "flank, cheek, tip, kerf"), at));
+        let walk = |grow| Moved::new(ring.iter().copied(), ring.len(), fit, grow);
+        // Neither the part nor the path may lose an edge.
+        for amount in [0, grow] {
+            if let Some(Err(at)) = walk(amount).map(|w| w.survey()) {
+                return Err(refuse(panel.name(), Error::bare(Code::SlotCloses, "flank, cheek, tip, kerf"), at));
+            }
         }
-        path.push(walk);
+        path.push(walk(grow).into_iter().flatten());
     }
     Ok(path)
 }

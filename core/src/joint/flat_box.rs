@@ -128,8 +128,13 @@ impl FlatBox {
         }
         let walk = Walk::new(self.frame(face));
         let count = walk.clone().count();
+        // Neither the part nor the path may lose an edge.
+        let closes = |_| Error::bare(Code::SlotCloses, face.name());
+        if let Some(part) = Moved::new(walk.clone(), count, fit, 0) {
+            part.survey().map_err(closes)?;
+        }
         let Some(ring) = Moved::new(walk, count, fit, grow) else { return Ok(None) };
-        let (left, start) = ring.survey().map_err(|_| Error::bare(Code::SlotCloses, face.name()))?;
+        let (left, start) = ring.survey().map_err(closes)?;
         let mut from_start = ring.clone();
         for _ in 0..start {
             from_start.next();
