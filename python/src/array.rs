@@ -1,0 +1,52 @@
+//! What goes out: read-only numpy arrays, made from bytes without `unsafe`.
+
+use dryfit_core::{Frame, Shape, Vertex};
+use pyo3::prelude::*;
+use pyo3::sync::PyOnceLock;
+use pyo3::types::{PyBytes, PyDict, PyList, PyTuple};
+
+static FROM_BUFFER: PyOnceLock<Py<PyAny>> = PyOnceLock::new();
+
+fn array<'py>(py: Python<'py>, bytes: &[u8], dtype: &str, shape: (usize, usize)) -> PyResult<Bound<'py, PyAny>> {
+    let from_buffer = FROM_BUFFER.get_or_try_init(py, || Ok::<_, PyErr>(py.import("numpy")?.getattr("frombuffer")?.unbind()))?;
+    from_buffer.bind(py).call1((PyBytes::new(py, bytes), dtype))?.call_method1("reshape", shape)
+}
+
+fn per_loop<'py, const N: usize>(py: Python<'py>, shape: &Shape, dtype: &str, bytes: impl Fn(i64) -> [u8; N]) -> PyResult<Bound<'py, PyList>> {
+    let arrays = shape.loops().map(|ring| {
+        let flat: Vec<u8> = ring.iter().flat_map(|vertex| [vertex.at.x, vertex.at.y]).flat_map(|nm| bytes(nm.nm())).collect();
+        array(py, &flat, dtype, (ring.len(), 2))
+    });
+    PyList::new(py, arrays.collect::<PyResult<Vec<_>>>()?)
+}
+
+/// The loops as float64 millimetres.
+pub(crate) fn loops_mm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
+    per_loop(py, shape, "f8", |nm| (nm as f64 / 1e6).to_ne_bytes())
+}
+
+/// The loops as int64 nanometres.
+pub(crate) fn loops_nm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
+    per_loop(py, shape, "i8", i64::to_ne_bytes)
+}
+
+/// The 4 x 4 matrix of a frame.
+pub(crate) fn frame<'py>(py: Python<'py>, frame: &Frame) -> PyResult<Bound<'py, PyAny>> {
+    let flat: Vec<u8> = frame.matrix().into_iter().flatten().flat_map(f64::to_ne_bytes).collect();
+    array(py, &flat, "f8", (4, 4))
+}
+
+/// A ring as GeoJSON has it: the first point again at the end.
+fn ring<'py>(py: Python<'py>, vertices: &[Vertex]) -> PyResult<Bound<'py, PyTuple>> {
+    let points = vertices.iter().chain(vertices.first()).map(|vertex| (vertex.at.x.mm(), vertex.at.y.mm()));
+    PyTuple::new(py, points.collect::<Vec<_>>())
+}
+
+/// A shape as a GeoJSON-like dict, in millimetres.
+pub(crate) fn geo_interface<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyDict>> {
+    let rings = shape.loops().map(|vertices| ring(py, vertices)).collect::<PyResult<Vec<_>>>()?;
+    let dict = PyDict::new(py);
+    dict.set_item("type", "Polygon")?;
+    dict.set_item("coordinates", PyTuple::new(py, rings)?)?;
+    Ok(dict)
+}

@@ -1,0 +1,178 @@
+//! `Assembly`: boards and how they are joined.
+
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use dryfit_core::bounds::{LENGTH, SIZE};
+use dryfit_core::{Axis, Joint};
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyMappingProxy};
+
+use crate::door;
+use crate::fingers::Fingers;
+use crate::halves::Halves;
+use crate::panel::Panel;
+use crate::refusal::Refusal;
+use crate::stock::Stock;
+use crate::tabs::Tabs;
+
+/// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
+///
+/// Where two slabs overlap they are joined: edge on edge by fingers, an edge in a face by tabs, crossing by halves, or as ``joint``
+/// says. Boards that only touch are not joined.
+///
+/// >>> stand = Assembly(stock=Stock(thickness=2.5, sheet=(500, 350)))
+/// >>> stand.add("long", normal="y", at=(0, 50, 0), size=(120, 80))
+/// >>> stand.add("short", normal="x", at=(60, 0, 0), size=(100, 80))
+/// >>> stand.joint("long", "short", Halves(split="1/3"))
+/// >>> [len(panel.loops[0]) for panel in stand.panels.values()]
+/// [8, 8]
+#[pyclass(frozen, module = "dryfit")]
+#[derive(Debug)]
+pub struct Assembly {
+    stock: Stock,
+    state: Mutex<State>,
+}
+
+#[derive(Debug)]
+struct State {
+    core: dryfit_core::Assembly,
+    /// Rises with every change, so that a result of an older state is not kept.
+    age: u64,
+    panels: Option<Made>,
+}
+
+/// The panels of a state, and the mapping that Python sees.
+#[derive(Debug)]
+pub(crate) struct Made {
+    pub(crate) panels: Arc<Vec<dryfit_core::Panel>>,
+    mapping: Py<PyMappingProxy>,
+}
+
+impl Made {
+    fn clone_ref(&self, py: Python<'_>) -> Made {
+        Made { panels: Arc::clone(&self.panels), mapping: self.mapping.clone_ref(py) }
+    }
+}
+
+impl Assembly {
+    pub(crate) fn of(core: dryfit_core::Assembly, stock: Stock) -> Assembly {
+        Assembly { stock, state: Mutex::new(State { core, age: 0, panels: None }) }
+    }
+
+    /// Locked only for moments in which no Python code can run.
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Changes the boards or joints; the panels are to be made anew.
+    fn change(&self, change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure>) -> PyResult<()> {
+        let old = {
+            let mut state = self.state();
+            change(&mut state.core).map_err(Refusal::from)?;
+            state.age += 1;
+            state.panels.take()
+        };
+        drop(old);
+        Ok(())
+    }
+
+    /// The panels, made once.
+    pub(crate) fn made(&self, py: Python<'_>) -> PyResult<Made> {
+        let (core, age) = {
+            let state = self.state();
+            if let Some(made) = &state.panels {
+                return Ok(made.clone_ref(py));
+            }
+            (state.core.clone(), state.age)
+        };
+        let panels = Arc::new(py.detach(|| core.panels()).map_err(Refusal::from)?);
+        let dict = PyDict::new(py);
+        for panel in Panel::of(&panels) {
+            let name = panel.label().to_owned();
+            dict.set_item(name, Py::new(py, panel)?)?;
+        }
+        let made = Made { panels, mapping: PyMappingProxy::new(py, dict.as_mapping()).unbind() };
+        let mut state = self.state();
+        if state.age == age {
+            state.panels = Some(made.clone_ref(py));
+        }
+        Ok(made)
+    }
+}
+
+/// A joint of any kind.
+fn joint(spec: &Bound<'_, PyAny>) -> PyResult<Joint> {
+    if let Ok(fingers) = spec.cast::<Fingers>() {
+        Ok(fingers.get().core().into())
+    } else if let Ok(tabs) = spec.cast::<Tabs>() {
+        Ok(tabs.get().core().into())
+    } else if let Ok(halves) = spec.cast::<Halves>() {
+        Ok(halves.get().core().into())
+    } else {
+        Err(door::wrong(spec, "spec", "Fingers, Tabs or Halves").into())
+    }
+}
+
+const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
+
+#[pymethods]
+impl Assembly {
+    #[new]
+    #[pyo3(signature = (*, stock))]
+    fn new(stock: &Bound<'_, PyAny>) -> PyResult<Assembly> {
+        Ok(Assembly::of(dryfit_core::Assembly::new(), Stock::from_python(stock, "stock")?))
+    }
+
+    /// Adds a board as its full slab.
+    ///
+    /// ``normal`` is the axis across the sheet, "x", "y" or "z"; ``at`` the lowest corner (x, y, z); ``size`` the sizes along the two
+    /// other axes, in x, y, z order, in mm or strings with a unit. ``stock`` gives the board a thickness of its own.
+    ///
+    /// Raises ``NameTaken``, ``NameEmpty``, ``SamePlace`` (it overlaps a board of the same normal) or ``OutOfRange``.
+    #[pyo3(signature = (name, /, *, normal, at, size, stock = None))]
+    fn add(
+        &self,
+        name: &Bound<'_, PyAny>,
+        normal: &Bound<'_, PyAny>,
+        at: &Bound<'_, PyAny>,
+        size: &Bound<'_, PyAny>,
+        stock: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<()> {
+        let name = door::text(name, "name")?;
+        let normal = door::choice(normal, &AXES, "normal")?;
+        let (at, size) = (door::lengths(at, &LENGTH, "at")?, door::lengths(size, &SIZE, "size")?);
+        let thickness = stock.filter(|stock| !stock.is_none()).map_or(Ok(self.stock), |stock| Stock::from_python(stock, "stock"))?.thickness;
+        self.change(|core| core.add(&name, normal, at, size, thickness).map(drop))
+    }
+
+    /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``; ``a`` is side A. A later call for the same two replaces it.
+    ///
+    /// Raises ``NoSuchBoard``, ``DoNotMeet`` or ``Blind``.
+    #[pyo3(signature = (a, b, spec, /))]
+    fn joint(&self, a: &Bound<'_, PyAny>, b: &Bound<'_, PyAny>, spec: &Bound<'_, PyAny>) -> PyResult<()> {
+        let (a, b, joint) = (door::text(a, "a")?, door::text(b, "b")?, joint(spec)?);
+        self.change(|core| core.joint(&a, &b, joint))
+    }
+
+    /// The stock of boards that have none of their own.
+    #[getter]
+    fn stock(&self) -> Stock {
+        self.stock
+    }
+
+    /// The panels by name, in the order of the boards; made once and kept until the next ``add`` or ``joint``.
+    ///
+    /// Raises ``NoBoards``, ``MeetsNothing``, ``Blind``, or what the joints refuse, with the names of the two boards.
+    #[getter]
+    fn panels(&self, py: Python<'_>) -> PyResult<Py<PyMappingProxy>> {
+        Ok(self.made(py)?.mapping)
+    }
+
+    fn __repr__(&self) -> String {
+        let state = self.state();
+        let names: Vec<_> = state.core.boards().iter().take(8).map(|board| board.name()).collect();
+        let count = state.core.boards().len();
+        let more = if count > names.len() { ", ..." } else { "" };
+        format!("<dryfit.Assembly of {count} boards: {}{more}>", names.join(", "))
+    }
+}

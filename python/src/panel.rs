@@ -1,0 +1,97 @@
+//! `Panel`: what is left of a board's slab.
+
+use std::sync::Arc;
+
+use dryfit_core::Shape;
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyList};
+
+use crate::array;
+
+/// One flat piece of an assembly, nominal (before allowances and kerf). Lengths in mm.
+///
+/// Panel coordinates run from the slab's lowest corner, x right and y up, seen on the face that ``frame`` turns outwards.
+///
+/// >>> stock = Stock(thickness=2.5, sheet=(500, 350))
+/// >>> panel = box(outside=(110, 85, 60), stock=stock).panels["front"]
+/// >>> panel.name, panel.thickness, panel.loops[0].shape[1]
+/// ('front', 2.5, 2)
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug)]
+pub struct Panel {
+    all: Arc<Vec<dryfit_core::Panel>>,
+    index: usize,
+    shape: Shape,
+}
+
+impl PartialEq for Panel {
+    fn eq(&self, other: &Panel) -> bool {
+        self.core() == other.core()
+    }
+}
+
+impl Panel {
+    /// The panel of a number; the number is known to exist.
+    pub(crate) fn of(all: &Arc<Vec<dryfit_core::Panel>>) -> impl Iterator<Item = Panel> {
+        all.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape() })
+    }
+
+    /// The board's name.
+    pub(crate) fn label(&self) -> &str {
+        self.core().map_or("", |panel| panel.name())
+    }
+
+    fn core(&self) -> Option<&dryfit_core::Panel> {
+        self.all.get(self.index)
+    }
+}
+
+#[pymethods]
+impl Panel {
+    /// The board's name.
+    #[getter]
+    fn name(&self) -> &str {
+        self.label()
+    }
+
+    /// Thickness of the board in mm.
+    #[getter]
+    fn thickness(&self) -> f64 {
+        self.core().map_or(0.0, |panel| panel.board().thickness().mm())
+    }
+
+    /// The loops as read-only float64 arrays (n, 2) in mm: outer loops first and counter-clockwise, holes clockwise, the first point not repeated.
+    #[getter]
+    fn loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::loops_mm(py, &self.shape)
+    }
+
+    /// The same loops as read-only int64 arrays in nanometres, exact.
+    #[getter]
+    fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::loops_nm(py, &self.shape)
+    }
+
+    /// Where the panel stands: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm; the sheet fills 0 <= w <= thickness.
+    #[getter]
+    fn frame<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
+        self.core().map(|panel| array::frame(py, &panel.board().frame())).transpose()
+    }
+
+    /// Area of one face in square millimetres.
+    #[getter]
+    fn area(&self) -> f64 {
+        self.shape.area_mm2()
+    }
+
+    /// The panel as a GeoJSON-like mapping in mm, as shapely and others read it.
+    #[getter]
+    fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        array::geo_interface(py, &self.shape)
+    }
+
+    fn __repr__(&self) -> String {
+        let (lo, hi) = self.shape.bounds();
+        format!("<dryfit.Panel '{}', {} x {}, {} thick>", self.label(), hi.x - lo.x, hi.y - lo.y, self.core().map(|p| p.board().thickness()).unwrap_or_default())
+    }
+}
