@@ -31,7 +31,10 @@ pub mod round;
 #[cfg(feature = "alloc")]
 mod shape;
 #[cfg(feature = "alloc")]
+mod sheet;
+#[cfg(feature = "alloc")]
 mod sweep;
+mod write;
 
 // Numbers.
 #[cfg(feature = "alloc")]
@@ -56,3 +59,12 @@ pub use shape::Shape;
 // Parts.
 #[cfg(feature = "alloc")]
 pub use cut::{Cutter, Part, Parts, Piece};
+
+// Sheets.
+#[cfg(feature = "alloc")]
+pub use sheet::{Layout, Placement, Sheet, Stock};
+
+// Files.
+pub use write::{Fixed, LineKind, Sink, Svg};
+#[cfg(feature = "alloc")]
+pub use write::{panel_svg, sheet_svg, write_sheet};

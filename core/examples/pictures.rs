@@ -1,0 +1,26 @@
+//! Writes the pictures of a closed 110 x 85 x 60 mm box with one divider into a folder: a sheet and a panel.
+
+use std::path::Path;
+use std::{env, fs};
+
+use dryfit_core::{BoxSpec, Layout, Nm, Stock, panel_svg, sheet_svg};
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let folder = env::args().nth(1).ok_or("a folder is needed")?;
+    let folder = Path::new(&folder);
+    let thickness = Nm::from_mm(2.5)?;
+    let mm = |v: f64| Nm::from_mm(v);
+    let mut spec = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], thickness);
+    spec.dividers = [1, 0];
+    let panels = spec.assembly()?.panels()?;
+    let shapes: Vec<_> = panels.iter().map(|panel| panel.shape()).collect();
+    let parts: Vec<_> = panels.iter().zip(&shapes).map(|(panel, shape)| (panel.name(), shape, thickness)).collect();
+    let stock = Stock::new(thickness, [mm(350.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
+    for (number, sheet) in Layout::rows(&parts, &[stock])?.sheets.iter().enumerate() {
+        fs::write(folder.join(format!("sheet-{}.svg", number + 1)), sheet_svg(sheet, &parts, "Box with one divider")?)?;
+    }
+    for (name, shape, _) in &parts {
+        fs::write(folder.join(format!("{name}.svg")), panel_svg(shape, name))?;
+    }
+    Ok(())
+}

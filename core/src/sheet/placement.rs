@@ -1,0 +1,74 @@
+//! Where one part lies on a sheet.
+
+use alloc::vec::Vec;
+
+use crate::joint::Vertex;
+use crate::length::Nm;
+use crate::point::Point;
+use crate::shape::Shape;
+
+/// Where a part lies: mirrored if so, then turned, then moved so that its bounding box begins at `at`. Exact: whole nanometres.
+///
+/// ```
+/// use dryfit_core::{Nm, Placement, Point, Shape};
+/// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::new(x)?, Nm::new(y)?));
+/// let wide = Shape::from_loops([[p(0, 0)?, p(30, 0)?, p(30, 10)?, p(0, 10)?]]);
+/// let placed = Placement { part: 0, at: p(5, 7)?, quarter_turns: 1, flipped: false }.place(&wide);
+/// assert_eq!(placed.bounds(), (p(5, 7)?, p(15, 37)?));
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Placement {
+    /// The part's number in the list that was laid out.
+    pub part: usize,
+    /// Lowest corner of the placed part's bounding box, from the sheet's lower left corner: x right, y up.
+    pub at: Point,
+    /// Quarter turns counter-clockwise; 4 are none.
+    pub quarter_turns: u8,
+    /// Mirrored in x (left to right) before it is turned.
+    pub flipped: bool,
+}
+
+impl Placement {
+    /// The shape where it lies on the sheet. Outer loops stay counter-clockwise and holes clockwise, mirrored or not; every edge keeps its role.
+    #[must_use]
+    pub fn place(&self, shape: &Shape) -> Shape {
+        let (a, b) = shape.bounds();
+        let (p, q) = (self.turn(a), self.turn(b));
+        let (dx, dy) = (self.at.x - p.x.min(q.x), self.at.y - p.y.min(q.y));
+        let land = |p: Point| Point::new(p.x + dx, p.y + dy);
+        let mut placed = Shape::with_capacity(shape.vertices().len(), shape.loops().len());
+        let mut mirrored: Vec<Vertex> = Vec::new();
+        for ring in shape.loops() {
+            let moved = ring.iter().map(|v| Vertex { at: land(self.turn(v.at)), role: v.role });
+            if self.flipped {
+                // Backwards, an edge leaves from its other end: the role moves to that vertex.
+                mirrored.clear();
+                let roles = ring.iter().rev().skip(1).chain(ring.last()).map(|v| v.role);
+                mirrored.extend(moved.rev().zip(roles).map(|(v, role)| Vertex { at: v.at, role }));
+                placed.push(mirrored.iter().copied());
+            } else {
+                placed.push(moved);
+            }
+        }
+        placed
+    }
+
+    /// Width and height of the placed part.
+    pub fn size(&self, shape: &Shape) -> [Nm; 2] {
+        let (lo, hi) = shape.bounds();
+        let (width, height) = (hi.x - lo.x, hi.y - lo.y);
+        if self.quarter_turns.is_multiple_of(2) { [width, height] } else { [height, width] }
+    }
+
+    /// Mirrors and turns about the origin.
+    fn turn(&self, p: Point) -> Point {
+        let x = if self.flipped { -p.x } else { p.x };
+        match self.quarter_turns % 4 {
+            0 => Point::new(x, p.y),
+            1 => Point::new(-p.y, x),
+            2 => Point::new(-x, -p.y),
+            _ => Point::new(p.y, -x),
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Where a part's name goes: on solid board, as near the middle and as large as it can be.
+
+use crate::bounds::MM;
+use crate::length::Nm;
+use crate::point::Point;
+use crate::shape::Shape;
+
+/// Largest and smallest font.
+const LARGEST: i64 = 8 * MM;
+const SMALLEST: i64 = MM;
+/// Places tried along each side of the bounding box; odd, so that the middle is one of them.
+const PLACES: i64 = 15;
+
+/// A place for a text: its middle and the font's height.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Spot {
+    pub(crate) centre: Point,
+    pub(crate) size: Nm,
+}
+
+/// The place for `text` on a shape, if the smallest font finds any: on solid board, and where `allowed` agrees with the rectangle it takes.
+pub(crate) fn spot(shape: &Shape, text: &str, allowed: impl Fn(Point, Point) -> bool) -> Option<Spot> {
+    if text.trim().is_empty() {
+        return None;
+    }
+    let (lo, hi) = shape.bounds();
+    let (width, height) = ((hi.x - lo.x).nm(), (hi.y - lo.y).nm());
+    let mut size = LARGEST.min(width.min(height) / 3);
+    while size >= SMALLEST {
+        // The rectangle with a quarter of a letter around it.
+        let (half_x, half_y) = (text_width(text, size) / 2 + size / 4, size * 3 / 4);
+        let mut best: Option<(i128, Point)> = None;
+        for i in 0..PLACES * PLACES {
+            let (i, j) = (i % PLACES, i / PLACES);
+            let along = |start: Nm, length: i64, i: i64| start.nm() + (i128::from(length) * i128::from(2 * i + 1) / i128::from(2 * PLACES)) as i64;
+            let centre = Point::raw(along(lo.x, width, i), along(lo.y, height, j));
+            let (dx, dy) = (i128::from(2 * i + 1 - PLACES) * i128::from(width), i128::from(2 * j + 1 - PLACES) * i128::from(height));
+            let far = dx * dx + dy * dy;
+            if best.is_some_and(|(known, _)| known <= far) {
+                continue;
+            }
+            let (a, b) = (Point::raw(centre.x.nm() - half_x, centre.y.nm() - half_y), Point::raw(centre.x.nm() + half_x, centre.y.nm() + half_y));
+            if solid(shape, a, b, centre) && allowed(a, b) {
+                best = Some((far, centre));
+            }
+        }
+        if let Some((_, centre)) = best {
+            return Some(Spot { centre, size: Nm::raw(size) });
+        }
+        size = size * 4 / 5;
+    }
+    None
+}
+
+/// A generous guess: 0.62 of the font's height a letter, the whole height for those beyond Latin, Greek and Cyrillic.
+pub(crate) fn text_width(text: &str, size: i64) -> i64 {
+    let hundredths: i64 = text.chars().map(|letter| if letter < '\u{0600}' { 62 } else { 100 }).sum();
+    (i128::from(size) * i128::from(hundredths) / 100).min(i128::from(i64::MAX / 4)) as i64
+}
+
+/// Whether the rectangle lies wholly on solid board.
+fn solid(shape: &Shape, lo: Point, hi: Point, centre: Point) -> bool {
+    shape.edges().all(|(a, b)| !meets(a, b, lo, hi)) && inside(shape, centre)
+}
+
+/// Whether the edge from `a` to `b` and the rectangle have a point in common.
+fn meets(a: Point, b: Point, lo: Point, hi: Point) -> bool {
+    if a.x.max(b.x) < lo.x || a.x.min(b.x) > hi.x || a.y.max(b.y) < lo.y || a.y.min(b.y) > hi.y {
+        return false;
+    }
+    if a.x == b.x || a.y == b.y {
+        return true;
+    }
+    // Sloped: it misses the rectangle where all corners lie on one side.
+    let side = |x: Nm, y: Nm| turn(a, b, Point::new(x, y)).signum();
+    let sides = [side(lo.x, lo.y), side(hi.x, lo.y), side(hi.x, hi.y), side(lo.x, hi.y)];
+    !(sides.iter().all(|&s| s > 0) || sides.iter().all(|&s| s < 0))
+}
+
+/// Whether a ray to the right crosses an odd number of edges.
+fn inside(shape: &Shape, p: Point) -> bool {
+    let crossed = |&(a, b): &(Point, Point)| (a.y > p.y) != (b.y > p.y) && (turn(a, b, p) > 0) == (b.y > a.y);
+    shape.edges().filter(crossed).count() % 2 == 1
+}
+
+/// Positive where `p` lies left of the line from `a` to `b`.
+fn turn(a: Point, b: Point, p: Point) -> i128 {
+    let wide = |n: Nm, m: Nm| i128::from(n.nm()) - i128::from(m.nm());
+    wide(b.x, a.x) * wide(p.y, a.y) - wide(b.y, a.y) * wide(p.x, a.x)
+}

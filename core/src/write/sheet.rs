@@ -1,0 +1,132 @@
+//! SVG of a laid out sheet, and of one panel.
+
+use alloc::string::String;
+use alloc::vec::Vec;
+
+use super::kind::LineKind;
+use super::label::{Spot, spot};
+use super::number::{integer, millimetres};
+use super::path::path;
+use super::sink::Sink;
+use super::svg::{Svg, drop, head};
+use super::text::escaped;
+use crate::error::Error;
+use crate::length::Nm;
+use crate::point::Point;
+use crate::shape::{Shape, is_hole};
+use crate::sheet::{Sheet, named};
+
+/// The SVG of a sheet; see [`write_sheet`].
+///
+/// # Errors
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `parts`.
+///
+/// ```
+/// use dryfit_core::{Layout, Nm, Point, Shape, Stock, sheet_svg};
+/// let mm = |v| Nm::from_mm(v);
+/// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
+/// let tile = Shape::from_loops([[p(0.0, 0.0)?, p(40.0, 0.0)?, p(40.0, 25.0)?, p(0.0, 25.0)?]]);
+/// let parts = [("tile", &tile, mm(2.5)?)];
+/// let stock = Stock::new(mm(2.5)?, [mm(100.0)?, mm(50.0)?], mm(8.0)?, mm(1.0)?)?;
+/// let layout = Layout::rows(&parts, &[stock])?;
+/// let svg = sheet_svg(&layout.sheets[0], &parts, "Tiles")?;
+/// assert!(svg.contains(r#"width="100mm" height="50mm" viewBox="0 0 100 50""#));
+/// assert!(svg.contains(r#"<path d="M8 42H48V17H8Z"/>"#));
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+pub fn sheet_svg(sheet: &Sheet, parts: &[(&str, &Shape, Nm)], title: &str) -> Result<String, Error> {
+    Ok(text(write_sheet(Vec::new(), sheet, parts, title)?))
+}
+
+/// Writes the SVG of a sheet into a sink and gives the sink back: the border, each part's name on its solid board (left out where no letter
+/// fits), then all holes, then all outlines. `parts` are those that were laid out: name, cut path and thickness.
+///
+/// # Errors
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `parts`; what the sink says.
+pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, parts: &[(&str, &Shape, Nm)], title: &str) -> Result<S, Error> {
+    let placed = sheet.placements.iter().map(|placement| {
+        let (name, shape, _) = named(parts, placement.part)?;
+        Ok((*name, placement.place(shape)))
+    });
+    let placed = placed.collect::<Result<Vec<_>, Error>>()?;
+    let stock = &sheet.stock;
+    let mut svg = Svg::begin(sink, stock.width(), stock.height(), title, &description(sheet)?)?;
+    let border = stock.border();
+    if border > Nm::ZERO {
+        svg.border(Point::new(border, border), Point::new(stock.width() - border, stock.height() - border))?;
+    }
+    for (name, shape) in &placed {
+        if let Some(Spot { centre, size }) = spot(shape, name, |_, _| true) {
+            svg.label(name, centre, size)?;
+        }
+    }
+    for (kind, hole) in [(LineKind::CutInner, true), (LineKind::CutOuter, false)] {
+        for ring in placed.iter().flat_map(|(_, shape)| shape.loops()).filter(|ring| is_hole(ring) == hole) {
+            svg.path(kind, ring.iter().map(|v| v.at))?;
+        }
+    }
+    svg.end()
+}
+
+/// `Sheet 500 mm x 350 mm x 2.5 mm, border 8 mm, 7 parts.`
+fn description(sheet: &Sheet) -> Result<String, Error> {
+    let mut out = Vec::new();
+    let stock = &sheet.stock;
+    for (before, length) in [("Sheet ", stock.width()), (" mm x ", stock.height()), (" mm x ", stock.thickness()), (" mm, border ", stock.border())] {
+        out.put(before.as_bytes())?;
+        millimetres(&mut out, length.nm())?;
+    }
+    out.put(b" mm, parts: ")?;
+    integer(&mut out, i64::try_from(sheet.placements.len()).unwrap_or(i64::MAX))?;
+    out.put(b".")?;
+    Ok(text(out))
+}
+
+/// The SVG of one panel for a notebook or a page: board filled in a light colour that can be read on light and dark pages, holes open, its name on it.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Nm, panel_svg};
+/// let mm = |v| Nm::from_mm(v);
+/// let boards = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?;
+/// let svg = panel_svg(&boards.panels()?[0].shape(), "front");
+/// assert!(svg.contains("<title>front</title>"));
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+pub fn panel_svg(shape: &Shape, name: &str) -> String {
+    let mut out = Vec::new();
+    // A vector takes all bytes.
+    match write_panel(&mut out, shape, name) {
+        Ok(()) => text(out),
+        Err(_) => String::new(),
+    }
+}
+
+fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error> {
+    let (lo, hi) = shape.bounds();
+    // A margin for the outline's own width.
+    let margin = crate::bounds::MM;
+    let (left, top) = (lo.x.nm() - margin, hi.y.nm() + margin);
+    head(out, hi.x.nm() + margin - left, top - lo.y.nm() + margin, name)?;
+    out.put(b"<path fill=\"#F2DFBF\" fill-rule=\"evenodd\" stroke=\"#8A6A3B\" stroke-width=\"0.4\" stroke-linejoin=\"round\" d=\"")?;
+    for ring in shape.loops() {
+        path(out, ring.iter().map(|v| (v.at.x.nm() - left, top - v.at.y.nm())), true)?;
+    }
+    out.put(b"\"/>\n")?;
+    if let Some(Spot { centre, size }) = spot(shape, name, |_, _| true) {
+        out.put(b"<text x=\"")?;
+        millimetres(out, centre.x.nm() - left)?;
+        out.put(b"\" y=\"")?;
+        millimetres(out, top - centre.y.nm() + drop(size))?;
+        out.put(b"\" font-size=\"")?;
+        millimetres(out, size.nm())?;
+        out.put(b"\" font-family=\"sans-serif\" text-anchor=\"middle\" fill=\"#5C4322\">")?;
+        escaped(out, name)?;
+        out.put(b"</text>\n")?;
+    }
+    out.put(b"</svg>\n")
+}
+
+/// The bytes are made of strings and ASCII.
+pub(super) fn text(bytes: Vec<u8>) -> String {
+    String::from_utf8(bytes).unwrap_or_default()
+}

@@ -1,0 +1,178 @@
+//! SVG of a sheet, streamed without heap.
+
+use super::kind::LineKind;
+use super::number::millimetres;
+use super::path::path;
+use super::sink::Sink;
+use super::text::escaped;
+use crate::error::{Amount, Code, Error};
+use crate::length::Nm;
+use crate::point::Point;
+
+const NAMESPACE: &[u8] = b"<svg xmlns=\"http://www.w3.org/2000/svg\"";
+const CAUTIONS: &[u8] = b"<!-- Blades, beams, bits and fumes do harm. Follow the machine maker's instructions and local rules; stay with a machine that runs.\n     \
+Groups: border = tape, no cut; mark = names, not to be cut; cut-inner = holes, first; cut-shared = one cut for two parts; cut-outer = outlines; trim = waste. -->\n";
+
+/// An SVG file in the making: one user unit is 1 mm, and the size on paper is right. Points are in sheet coordinates: x right, y up,
+/// from the lower left corner.
+///
+/// Each kind of line is one group, with the kind's name as its id. A file needs no heap, only a [`Sink`].
+///
+/// ```
+/// use dryfit_core::{LineKind, Nm, Point, Svg};
+/// let mm = |v| Nm::from_mm(v);
+/// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
+/// let mut memory = [0; 2000];
+/// let mut sink = dryfit_core::Fixed::new(&mut memory);
+/// let mut svg = Svg::begin(&mut sink, mm(30.0)?, mm(20.0)?, "A tile", "One square")?;
+/// svg.label("tile", p(10.0, 10.0)?, mm(3.0)?)?;
+/// svg.path(LineKind::CutOuter, [p(5.0, 5.0)?, p(15.5, 5.0)?, p(15.5, 15.0)?, p(5.0, 15.0)?])?;
+/// svg.end()?;
+/// let text = std::str::from_utf8(sink.written()).unwrap();
+/// assert!(text.contains(r#"<path d="M5 15H15.5V5H5Z"/>"#));
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Debug)]
+pub struct Svg<S> {
+    sink: S,
+    height: Nm,
+    open: Option<LineKind>,
+}
+
+impl<S: Sink> Svg<S> {
+    /// Starts a file of a sheet's size, with its title and a sentence on what it is.
+    ///
+    /// # Errors
+    /// [`Code::SinkFull`], as in all that follows.
+    pub fn begin(mut sink: S, width: Nm, height: Nm, title: &str, description: &str) -> Result<Svg<S>, Error> {
+        head(&mut sink, width.nm(), height.nm(), title)?;
+        sink.put(b"<desc>")?;
+        escaped(&mut sink, description)?;
+        sink.put(b"</desc>\n")?;
+        sink.put(CAUTIONS)?;
+        Ok(Svg { sink, height, open: None })
+    }
+
+    /// Draws the inner edge of the sheet's border, where the tape ends: a group `border` of its own, which is no line to cut.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] after the first line or label.
+    pub fn border(&mut self, lo: Point, hi: Point) -> Result<(), Error> {
+        if let Some(open) = self.open {
+            return Err(out_of_order(open, 0));
+        }
+        self.sink.put(b"<g id=\"border\" fill=\"none\" stroke=\"#999999\" stroke-width=\"0.1\" stroke-dasharray=\"4 2\">\n")?;
+        self.outline([lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)], true)?;
+        self.sink.put(b"</g>\n")
+    }
+
+    /// Draws a closed loop.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] where `kind` comes before that of an earlier line: the kinds come in the order of [`LineKind::ALL`].
+    pub fn path(&mut self, kind: LineKind, points: impl IntoIterator<Item = Point>) -> Result<(), Error> {
+        self.group(kind)?;
+        self.outline(points, true)
+    }
+
+    /// Draws an open line.
+    ///
+    /// # Errors
+    /// As [`Svg::path`].
+    pub fn line(&mut self, kind: LineKind, points: impl IntoIterator<Item = Point>) -> Result<(), Error> {
+        self.group(kind)?;
+        self.outline(points, false)
+    }
+
+    /// Writes text in the group `mark`, centred on a point. `size` is the height of the font.
+    ///
+    /// # Errors
+    /// As [`Svg::path`]: labels come before all cuts.
+    pub fn label(&mut self, text: &str, centre: Point, size: Nm) -> Result<(), Error> {
+        self.group(LineKind::Mark)?;
+        self.sink.put(b"<text x=\"")?;
+        millimetres(&mut self.sink, centre.x.nm())?;
+        self.sink.put(b"\" y=\"")?;
+        millimetres(&mut self.sink, (self.height - centre.y).nm().saturating_add(drop(size)))?;
+        self.sink.put(b"\" font-size=\"")?;
+        millimetres(&mut self.sink, size.nm())?;
+        self.sink.put(b"\" font-family=\"sans-serif\" text-anchor=\"middle\" fill=\"")?;
+        self.sink.put(LineKind::Mark.colour().as_bytes())?;
+        self.sink.put(b"\" stroke=\"none\">")?;
+        escaped(&mut self.sink, text)?;
+        self.sink.put(b"</text>\n")
+    }
+
+    /// Ends the file and gives the sink back.
+    ///
+    /// # Errors
+    /// [`Code::SinkFull`].
+    pub fn end(mut self) -> Result<S, Error> {
+        if self.open.is_some() {
+            self.sink.put(b"</g>\n")?;
+        }
+        self.sink.put(b"</svg>\n")?;
+        Ok(self.sink)
+    }
+
+    /// Makes the group of a kind the open one.
+    fn group(&mut self, kind: LineKind) -> Result<(), Error> {
+        match self.open {
+            Some(open) if open == kind => return Ok(()),
+            Some(open) if open > kind => return Err(out_of_order(open, kind as i64)),
+            Some(_) => self.sink.put(b"</g>\n")?,
+            None => {}
+        }
+        self.open = Some(kind);
+        self.sink.put(b"<g id=\"")?;
+        self.sink.put(kind.id().as_bytes())?;
+        self.sink.put(b"\" fill=\"none\" stroke=\"")?;
+        self.sink.put(kind.colour().as_bytes())?;
+        self.sink.put(b"\" stroke-width=\"0.1\"")?;
+        self.sink.put(if kind.dashed() { b" stroke-dasharray=\"1 0.5\">\n" } else { b">\n" })
+    }
+
+    fn outline(&mut self, points: impl IntoIterator<Item = Point>, closed: bool) -> Result<(), Error> {
+        let height = self.height;
+        let mut points = points.into_iter().map(|p| (p.x.nm(), (height - p.y).nm())).peekable();
+        if points.peek().is_none() {
+            return Ok(());
+        }
+        self.sink.put(b"<path d=\"")?;
+        path(&mut self.sink, points, closed)?;
+        self.sink.put(b"\"/>\n")
+    }
+}
+
+/// The start of a file of this size in nm, and its title.
+pub(super) fn head(sink: &mut impl Sink, width: i64, height: i64, title: &str) -> Result<(), Error> {
+    sink.put(NAMESPACE)?;
+    sink.put(b" width=\"")?;
+    millimetres(sink, width)?;
+    sink.put(b"mm\" height=\"")?;
+    millimetres(sink, height)?;
+    sink.put(b"mm\" viewBox=\"0 0 ")?;
+    millimetres(sink, width)?;
+    sink.put(b" ")?;
+    millimetres(sink, height)?;
+    sink.put(b"\">\n<title>")?;
+    escaped(sink, title)?;
+    sink.put(b"</title>\n")
+}
+
+/// How far the baseline lies below the middle of the letters.
+pub(super) const fn drop(size: Nm) -> i64 {
+    size.nm() / 100 * 35
+}
+
+#[cold]
+fn out_of_order(open: LineKind, given: i64) -> Error {
+    let last = LineKind::ALL.len() as i64 - 1;
+    Error {
+        code: Code::OutOfRange,
+        parameter: "line kind",
+        given: Amount::Count(given),
+        least: Amount::Count(open as i64),
+        most: Amount::Count(last),
+    }
+}

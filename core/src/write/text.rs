@@ -1,0 +1,28 @@
+//! Labels in files: whatever the text, the file stays whole.
+
+use super::sink::Sink;
+use crate::error::Error;
+
+/// Writes text for XML content and attributes. The five special characters are escaped; control characters and what XML cannot hold become blanks.
+pub(crate) fn escaped(sink: &mut impl Sink, text: &str) -> Result<(), Error> {
+    // What stands before `rest` is written.
+    let mut rest = text;
+    let mut ahead = text.char_indices();
+    while let Some((at, letter)) = ahead.next() {
+        let instead: &[u8] = match letter {
+            '<' => b"&lt;",
+            '>' => b"&gt;",
+            '&' => b"&amp;",
+            '"' => b"&quot;",
+            '\'' => b"&#39;",
+            '\u{fffe}' | '\u{ffff}' => b" ",
+            control if control.is_control() => b" ",
+            _ => continue,
+        };
+        let start = text.len() - rest.len();
+        sink.put(text.get(start..at).unwrap_or("").as_bytes())?;
+        sink.put(instead)?;
+        rest = ahead.as_str();
+    }
+    sink.put(rest.as_bytes())
+}
