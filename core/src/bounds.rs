@@ -95,6 +95,8 @@ pub const SIZE: Bound = Bound::length("size", MM / 1000, REACH);
 pub const RUN: Bound = Bound::length("run", 1, REACH);
 /// Board thickness.
 pub const THICKNESS: Bound = Bound::length("thickness", MM / 100, 200 * MM);
+/// Depth of a profile: the mate's thickness.
+pub const DEPTH: Bound = Bound::length("depth", 1, 200 * MM);
 /// Full width of the cut.
 pub const KERF: Bound = Bound::length("kerf", 0, 20 * MM);
 /// How far a trailing blade's tip lags behind its axis.
@@ -104,13 +106,13 @@ pub const DIAMETER: Bound = Bound::length("diameter", MM / 1000, 20 * MM);
 /// An allowance: positive is a gap, negative an interference.
 pub const ALLOWANCE: Bound = Bound::length("allowance", -10 * MM, 10 * MM);
 /// Width of one finger.
-pub const FINGER_WIDTH: Bound = Bound::length("finger width", MM / 1000, REACH);
+pub const FINGER_WIDTH: Bound = Bound::length("finger width", 1, REACH);
 /// Number of fingers of a run.
 pub const FINGER_COUNT: Bound = Bound::count("finger count", 1, 100_000);
 /// Width of one tab.
-pub const TAB_WIDTH: Bound = Bound::length("tab width", MM / 1000, REACH);
+pub const TAB_WIDTH: Bound = Bound::length("tab width", 1, REACH);
 /// Least space between tabs.
-pub const TAB_SPACING: Bound = Bound::length("tab spacing", MM / 1000, REACH);
+pub const TAB_SPACING: Bound = Bound::length("tab spacing", 1, REACH);
 /// Distance of the outermost tabs from the ends of the run.
 pub const TAB_END: Bound = Bound::length("tab end distance", 1, REACH);
 /// Least solid width that may be left between two cuts.
@@ -132,11 +134,12 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 21] = [
+pub const ALL: [Bound; 22] = [
     LENGTH,
     SIZE,
     RUN,
     THICKNESS,
+    DEPTH,
     KERF,
     TRAIL,
     DIAMETER,

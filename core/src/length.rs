@@ -67,7 +67,7 @@ impl Nm {
     }
 
     /// Reads a length: a sign if wanted, a number (`12`, `12.5`, `3/32`, `1 1/2`) and a unit
-    /// (`um`, `mm`, `cm`, `m`, `in`, `"`, `ft`; none is mm).
+    /// (`um` or `µm`, `mm`, `cm`, `m`, `in`, `"`, `ft`; none is mm).
     ///
     /// The value is exact, then rounded once to the nearest nanometre (halves away from zero).
     ///

@@ -41,6 +41,21 @@ impl Shape {
         self.ends.push(self.vertices.len());
     }
 
+    /// Puts the loops in their order: outer loops, then holes, each by their first vertex (y, then x).
+    pub(crate) fn sort_loops(&mut self) {
+        if self.ends.len() < 2 {
+            return;
+        }
+        let mut rings: Vec<Vec<Vertex>> = self.loops().map(<[Vertex]>::to_vec).collect();
+        rings.sort_by_key(|ring| (is_hole(ring), ring.first().map(|v| (v.at.y, v.at.x))));
+        self.vertices.clear();
+        self.ends.clear();
+        for ring in rings {
+            self.vertices.extend(ring);
+            self.ends.push(self.vertices.len());
+        }
+    }
+
     /// The loops.
     pub fn loops(&self) -> impl ExactSizeIterator<Item = &[Vertex]> + Clone {
         let mut start = 0;

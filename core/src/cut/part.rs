@@ -158,6 +158,8 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
         }
         path.push(walk(grow).into_iter().flatten());
     }
+    // The move may change which loop comes first.
+    path.sort_loops();
     Ok(path)
 }
 
@@ -170,7 +172,13 @@ fn guard(part: &Part, web: i64) -> Result<(), Failure> {
     let thinnest = sweep::thinnest(&part.finished()).map_err(crossing)?;
     match thinnest {
         Some(thin) if thin.width < web => {
-            let error = Error { code: Code::WebTooThin, parameter: WEB.name, given: Amount::Length(thin.width), least: Amount::Length(web), most: Amount::Length(WEB.most) };
+            let error = Error {
+                code: Code::WebTooThin,
+                parameter: WEB.name,
+                given: Amount::Length(thin.width),
+                least: Amount::Length(web),
+                most: Amount::Length(WEB.most),
+            };
             Err(refuse(&part.name, error, thin.at))
         }
         _ => Ok(()),
@@ -194,5 +202,6 @@ fn offset(shape: &Shape, grow: i64) -> Shape {
         let moved = Moved::new(plain, ring.len(), Fit::EXACT, grow).into_iter().flatten();
         out.push(moved.zip(roles).map(|(vertex, role)| crate::Vertex { role, ..vertex }));
     }
+    out.sort_loops();
     out
 }

@@ -12,7 +12,7 @@ use core::iter::FusedIterator;
 use super::boundaries::Boundaries;
 use super::fit::{Fit, Role, Share, Vertex};
 use super::pattern::{Pattern, Side};
-use crate::bounds::{KERF, THICKNESS};
+use crate::bounds::{DEPTH, KERF};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::point::Point;
@@ -49,7 +49,7 @@ impl Profile {
     /// # Errors
     /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::OutOfRange`] for depth and kerf.
     pub fn new(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
-        let depth = THICKNESS.named("depth").check(depth.nm())?;
+        let depth = DEPTH.check(depth.nm())?;
         let grow = half(KERF.check(kerf.nm())?);
         let share = match side {
             Side::A => Share::Lower,
@@ -70,7 +70,7 @@ impl Profile {
     fn check(&self) -> Result<(), Error> {
         let depth = self.mate_y - self.own_y;
         if self.pattern.boundaries > 0 && depth <= 0 {
-            return Err(Error::length(Code::SlotCloses, "flank length", depth, 1, THICKNESS.most));
+            return Err(Error::length(Code::SlotCloses, "flank length", depth, 1, DEPTH.most));
         }
         for (side, sign) in [(self.side, 1), (self.side.other(), -1)] {
             let Some(widths) = self.pattern.narrowest(side) else { continue };
