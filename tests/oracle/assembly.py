@@ -10,7 +10,7 @@ import patterns
 
 
 class AssemblyError(ValueError):
-    """Its text is one of: same place, blind, pattern."""
+    """Its text is one of: same place, blind, meets nothing, pattern."""
 
 
 class Board:
@@ -202,6 +202,7 @@ class Assembly:
         self.boards = [Board(i, b["name"], b["normal"], b["at"], b["size"], b["thickness"]) for i, b in enumerate(boards)]
         by_name = {board.name: board for board in self.boards}
         assert len(by_name) == len(self.boards)
+        self.refuse_lonely()
         specs = {frozenset((p, q)): (p, spec) for p, q, spec in joints}
         self.joints = {}
         for a, b in combinations(self.boards, 2):
@@ -224,15 +225,26 @@ class Assembly:
             if overlap(*three):
                 self.cube_owners[frozenset(b.index for b in three)] = self.vote(three)
 
+    def refuse_lonely(self):
+        for board in self.boards:
+            if len(self.boards) > 1 and not any(overlap(board, other) for other in self.boards if other is not board):
+                raise AssemblyError("meets nothing")
+
     def joint(self, a, b):
         return self.joints.get(frozenset((a.index, b.index)))
 
     def vote(self, three):
         votes = {board.index: 0 for board in three}
+        masters = set()
         for cube_board in three:
             a, b = [board for board in three if board is not cube_board]
-            for owner in self.joint(a, b).neighbours(cube_board):
-                votes[owner.index] += 1
+            owners = [owner.index for owner in self.joint(a, b).neighbours(cube_board)]
+            for owner in owners:
+                votes[owner] += 1
+            if len(set(owners)) == 1:
+                masters.add(owners[0])
+        if masters:
+            votes = {index: votes[index] for index in masters}
         # Most votes first, then the one added first.
         best = min(votes, key=lambda index: (-votes[index], index))
         return self.boards[best]

@@ -77,7 +77,7 @@ def box_cases():
 def drawn_scenes(how_many):
     """Drawn assemblies in which every board keeps something."""
     found = []
-    for name, boards, joints in scenes.all_drawn(60):
+    for name, boards, joints in scenes.all_drawn(200):
         try:
             panels = work_out(boards, joints)
         except AssemblyError:

@@ -7,6 +7,8 @@ from rounding import round_away
 
 NM = {
     "um": 1_000,
+    "\u00b5m": 1_000,
+    "\u03bcm": 1_000,
     "mm": 1_000_000,
     "cm": 10_000_000,
     "m": 1_000_000_000,
@@ -21,7 +23,7 @@ SHAPE = re.compile(
     r"(?P<sign>[+-]?)"
     r"(?:(?:(?P<whole>[0-9]+) )?(?P<top>[0-9]+)/(?P<bottom>[0-9]+)"
     r"|(?P<before>[0-9]*)(?P<point>\.?)(?P<after>[0-9]*))"
-    r" ?(?P<unit>um|mm|cm|m|in|\"|ft)?"
+    r" ?(?P<unit>[u\u00b5\u03bc]m|mm|cm|m|in|\"|ft)?"
 )
 
 

@@ -140,6 +140,8 @@ def wrong():
         ("blind-housing", [b("side", "x", (0, 0, 0), (80, 80), 6), b("shelf", "z", (3, 0, 30), (100, 80), 3)], [], "blind"),
         ("blind-edge", [b("side", "x", (0, 0, 0), (80, "31.5"), 6), b("shelf", "z", (0, 0, 30), (100, 80), 3)], [], "blind"),
         ("blind-by-one", [b("side", "x", (0, 0, 0), (80, 80), 6), b("shelf", "z", ("0.000001", 0, 30), (100, 80), 3)], [], "blind"),
+        ("meets-nothing", corner() + [b("far", "z", (0, 0, 200), (50, 50), 3)], [], "meets nothing"),
+        ("only-touches", corner() + [b("lid", "z", (0, 0, 100), (50, 50), 3)], [], "meets nothing"),
         ("tab-too-wide", rack([40]), [["shelf1", "left", tabs(90, 40)]], "pattern"),
         ("too-many-fingers", corner(), [["one", "two", fingers(count=34)]], "pattern"),
         ("too-short-corner", corner(3, 8, 7), [], "pattern"),

@@ -1,0 +1,9 @@
+//! What the vector tests and the properties share: cases read in place, boards built from them, outlines as plain numbers.
+
+mod build;
+mod outline;
+mod vectors;
+
+pub use build::{assembly, box_spec, fit, flat_box, joint, nm, side};
+pub use outline::{Loops, areas_doubled, outline_points, shape_loops};
+pub use vectors::{Case, cases};
