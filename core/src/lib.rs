@@ -21,6 +21,8 @@ extern crate std;
 mod assembly;
 pub mod bounds;
 #[cfg(feature = "alloc")]
+mod check;
+#[cfg(feature = "alloc")]
 mod cut;
 mod error;
 mod joint;
@@ -59,6 +61,10 @@ pub use shape::Shape;
 // Parts.
 #[cfg(feature = "alloc")]
 pub use cut::{Cutter, Part, Parts, Piece};
+
+// The proof.
+#[cfg(feature = "alloc")]
+pub use check::{Direction, Report, Step, dry_fit, dry_fit_parts, dry_fit_shapes, order};
 
 // Sheets.
 #[cfg(feature = "alloc")]

@@ -84,7 +84,8 @@ fn sweep(shape: &Shape, view: impl Fn(Point) -> (i64, i64), rightward_floor: boo
                 }
             }
             // The outermost edges bound the solid.
-            let outside = (here.is_some() && below.is_none() && here.is_some_and(|(_, floor)| !floor)) || (here.is_some_and(|(_, floor)| *floor) && above.is_none());
+            let outside = (here.is_some() && below.is_none() && here.is_some_and(|(_, floor)| !floor))
+                || (here.is_some_and(|(_, floor)| *floor) && above.is_none());
             if outside {
                 return Err((event.along, at));
             }

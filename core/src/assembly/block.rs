@@ -3,6 +3,7 @@
 use alloc::format;
 use alloc::vec;
 use alloc::vec::Vec;
+use core::borrow::Borrow;
 
 use super::board::Board;
 use crate::error::{Code, Error, Failure};
@@ -21,7 +22,7 @@ pub(crate) struct Block {
 
 impl Block {
     /// The block of boards `p` and `q`, numbered `i` and `j`, if they overlap.
-    pub(super) fn between(boards: &[Board], p: &Board, q: &Board, i: usize, j: usize) -> Result<Option<Block>, Failure> {
+    pub(super) fn between(p: &Board, q: &Board, i: usize, j: usize) -> Result<Option<Block>, Failure> {
         if !p.overlaps(q) || p.normal() == q.normal() {
             return Ok(None);
         }
@@ -36,7 +37,6 @@ impl Block {
         }
         let run = p.normal().third(q.normal());
         let (from, to) = (p.lo(run).max(q.lo(run)), p.hi(run).min(q.hi(run)));
-        debug_assert!(boards.len() <= usize::from(u16::MAX));
         Ok(Some(Block { a: i.min(j) as u16, b: i.max(j) as u16, run, from, to }))
     }
 
@@ -55,12 +55,12 @@ pub(crate) struct Blocks {
 }
 
 impl Blocks {
-    pub(crate) fn of(boards: &[Board]) -> Result<Blocks, Failure> {
+    pub(crate) fn of<B: Borrow<Board>>(boards: &[B]) -> Result<Blocks, Failure> {
         let mut all = Vec::with_capacity(4 * boards.len());
         let mut of_board = vec![Vec::with_capacity(8); boards.len()];
         for (i, p) in boards.iter().enumerate() {
             for (j, q) in boards.iter().enumerate().skip(i + 1) {
-                if let Some(block) = Block::between(boards, p, q, i, j)? {
+                if let Some(block) = Block::between(p.borrow(), q.borrow(), i, j)? {
                     for number in [i, j] {
                         if let Some(list) = of_board.get_mut(number) {
                             list.push(all.len());
@@ -94,12 +94,12 @@ impl Blocks {
     }
 
     /// The third boards that cross a block, ordered along its run: their thickness intervals and numbers.
-    pub(crate) fn thirds(&self, boards: &[Board], block: &Block) -> Vec<(i64, i64, u16)> {
+    pub(crate) fn thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
         let mut thirds: Vec<_> = self
             .of_board(block.a)
             .map(|(_, other)| other.mate(block.a))
             .filter(|&c| c != block.b && self.find(block.b, c).is_some())
-            .filter_map(|c| boards.get(usize::from(c)).map(|board| (board, c)))
+            .filter_map(|c| boards.get(usize::from(c)).map(|board| (board.borrow(), c)))
             .filter(|(board, _)| board.normal() == block.run)
             .map(|(board, c)| (board.lo(block.run), board.hi(block.run), c))
             .filter(|&(lo, hi, _)| lo < block.to && hi > block.from)

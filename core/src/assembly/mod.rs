@@ -9,6 +9,7 @@ mod panel;
 mod pieces;
 mod segments;
 
+pub(crate) use block::Blocks;
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;
@@ -90,7 +91,7 @@ impl Assembly {
         let number = |name: &str| self.find(name).ok_or_else(|| Failure::at(Error::bare(Code::NoSuchBoard, "joint"), format!("board \"{name}\"")));
         let (a, b) = (number(first)?, number(second)?);
         let meets = match (self.boards.get(a), self.boards.get(b)) {
-            (Some(p), Some(q)) if a != b => block::Block::between(&self.boards, p, q, a, b)?.is_some(),
+            (Some(p), Some(q)) if a != b => block::Block::between(p, q, a, b)?.is_some(),
             _ => false,
         };
         if !meets {
@@ -120,7 +121,7 @@ impl Assembly {
         if self.boards.is_empty() {
             return Err(Error::bare(Code::NoBoards, "boards").into());
         }
-        let blocks = block::Blocks::of(&self.boards)?;
+        let blocks = Blocks::of(&self.boards)?;
         if self.boards.len() > 1
             && let Some(lonely) = blocks.lonely()
         {

@@ -56,20 +56,18 @@ impl Shared {
         self.ends.get(block).and_then(|&end| self.pieces.get(start..end)).unwrap_or(&[])
     }
 
-    /// The cube of three boards goes to the one with the most pieces that touch it.
+    /// The cube of three boards, by the pieces that touch it.
     fn cube(&self, boards: &[Board], blocks: &Blocks, triple: [u16; 3]) -> Cube {
         let [a, b, c] = triple;
-        let votes = [(a, b, c), (a, c, b), (b, c, a)].into_iter().flat_map(|(p, q, third)| {
-            let touching = blocks.find(p, q).zip(boards.get(usize::from(third))).map(|(block, third)| {
-                let pieces = self.pieces(block);
-                let run = third.normal();
-                let before = pieces.binary_search_by_key(&third.lo(run), |piece| piece.to).ok();
-                let behind = pieces.binary_search_by_key(&third.hi(run), |piece| piece.from).ok();
-                [before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner))
-            });
-            touching.into_iter().flatten().flatten()
+        let runs = [(a, b, c), (a, c, b), (b, c, a)].into_iter().filter_map(|(p, q, third)| {
+            let (block, third) = blocks.find(p, q).zip(boards.get(usize::from(third)))?;
+            let pieces = self.pieces(block);
+            let run = third.normal();
+            let before = pieces.binary_search_by_key(&third.lo(run), |piece| piece.to).ok();
+            let behind = pieces.binary_search_by_key(&third.hi(run), |piece| piece.from).ok();
+            Some([before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner)))
         });
-        Cube { boards: triple, owner: cube_owner(triple, votes) }
+        Cube { boards: triple, owner: cube_owner(triple, runs) }
     }
 }
 

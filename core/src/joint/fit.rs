@@ -140,9 +140,4 @@ impl Corner {
     pub const fn mate(&self) -> Option<usize> {
         if self.mate == Corner::NOBODY { None } else { Some(self.mate as usize) }
     }
-
-    /// Whether both leaving edges have one role with one mate.
-    pub(crate) fn same_edge(&self, other: &Corner) -> bool {
-        (self.role, self.share, self.mate) == (other.role, other.share, other.mate)
-    }
 }

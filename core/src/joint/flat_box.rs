@@ -194,7 +194,7 @@ impl FlatBox {
             let third = [face, before, after].into_iter().find(|f| *f != p && *f != q).unwrap_or(face);
             let low = matches!(third, Face::Front | Face::Left | Face::Base);
             let owner = if low { self.pattern(run).first() } else { self.pattern(run).last() };
-            if (owner == Side::A) == (p < q) { p as u16 } else { q as u16 }
+            [Some(if (owner == Side::A) == (p < q) { p as u16 } else { q as u16 }), None]
         };
         let votes = [vote(face, before), vote(face, after), vote(before, after)];
         let owner = cube_owner([face as u16, before as u16, after as u16], votes.into_iter());
@@ -208,25 +208,27 @@ impl FlatBox {
     }
 }
 
-/// The owner of a cube: the board with the most neighbouring spans, the one named first on a tie.
-pub(crate) fn cube_owner(boards: [u16; 3], votes: impl Iterator<Item = u16>) -> u16 {
-    let mut boards = boards;
-    boards.sort_unstable();
-    let mut counts = [0u32; 3];
-    for vote in votes {
-        for (count, board) in counts.iter_mut().zip(boards) {
-            *count += u32::from(board == vote);
+/// The owner of a cube. Each run through it names the owners of the pieces before and behind.
+///
+/// Among the boards that own all pieces of one run (among all three, if none does) the one with the most pieces, the first on a tie.
+pub(crate) fn cube_owner(boards: [u16; 3], runs: impl Iterator<Item = [Option<u16>; 2]>) -> u16 {
+    let mut counts = boards.map(|board| (board, 0u8, false));
+    for [before, behind] in runs {
+        let master = match (before, behind) {
+            (Some(p), Some(q)) if p != q => None,
+            (one, other) => one.or(other),
+        };
+        for (board, votes, whole) in &mut counts {
+            *votes += u8::from(before == Some(*board)) + u8::from(behind == Some(*board));
+            *whole |= master == Some(*board);
         }
     }
-    let [a, b, c] = counts;
-    let [first, second, third] = boards;
-    if a >= b && a >= c {
-        first
-    } else if b >= c {
-        second
-    } else {
-        third
-    }
+    let [first, second, third] = counts;
+    let better = |(p, p_votes, p_whole): (u16, u8, bool), (q, q_votes, q_whole): (u16, u8, bool)| {
+        let key = (p_whole, p_votes, core::cmp::Reverse(p));
+        if key > (q_whole, q_votes, core::cmp::Reverse(q)) { (p, p_votes, p_whole) } else { (q, q_votes, q_whole) }
+    };
+    better(better(first, second), third).0
 }
 
 /// A closed outline of one panel; exact-size, fused, no heap. The first vertex is not repeated.

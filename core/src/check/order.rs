@@ -1,0 +1,147 @@
+//! The order of putting together: straight moves along the axes, one board at a time, the base first where that can be.
+//!
+//! It is found by taking apart: a board that can leave with all others there can also leave when some are gone, so taking whatever
+//! comes off never leads into a dead end.
+
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+use core::fmt;
+
+use super::blocked::blocked;
+use super::body::Body;
+use crate::assembly::Panel;
+use crate::error::{Code, Error, Failure};
+use crate::point::Axis;
+use crate::shape::Shape;
+
+/// A direction along an axis, shown as `+x`, `-z` and so on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Direction {
+    /// The axis.
+    pub axis: Axis,
+    /// Towards higher coordinates.
+    pub upwards: bool,
+}
+
+impl Direction {
+    /// Directions in which boards are taken off, the handiest first.
+    const HANDY: [Direction; 6] = [
+        Direction { axis: Axis::Z, upwards: true },
+        Direction { axis: Axis::Y, upwards: false },
+        Direction { axis: Axis::Y, upwards: true },
+        Direction { axis: Axis::X, upwards: false },
+        Direction { axis: Axis::X, upwards: true },
+        Direction { axis: Axis::Z, upwards: false },
+    ];
+
+    fn reversed(self) -> Direction {
+        Direction { upwards: !self.upwards, ..self }
+    }
+}
+
+impl fmt::Display for Direction {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}", if self.upwards { '+' } else { '-' }, self.axis.name())
+    }
+}
+
+/// One move of putting together.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Step {
+    /// The board's number in the assembly.
+    pub board: usize,
+    /// Its name.
+    pub name: String,
+    /// The direction in which it is moved into place.
+    pub direction: Direction,
+}
+
+/// The moves that put the panels together, in order.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Nm, order};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
+/// let steps = order(&panels)?;
+/// assert_eq!(steps[0].name, "base");
+/// assert_eq!(steps[5].direction.to_string(), "-z"); // the top goes on downwards
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+///
+/// # Errors
+/// [`Code::Locked`] with the boards that hold each other so that none of them can move.
+pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
+    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+    let bodies: Vec<Body> = panels.iter().zip(&shapes).map(|(panel, shape)| Body::new(panel.board(), shape)).collect();
+    let mut hold = Hold::of(&bodies);
+    let base = base(&bodies);
+    // Taken off first: what stands highest, then what was added last; the base last of all.
+    let mut wanted: Vec<usize> = (0..bodies.len()).collect();
+    wanted.sort_by_key(|&i| (Some(i) == base, bodies.get(i).map(|body| core::cmp::Reverse(body.extent(Axis::Z).0)), core::cmp::Reverse(i)));
+    let mut steps = Vec::with_capacity(bodies.len());
+    while !wanted.is_empty() {
+        let free = wanted.iter().enumerate().find_map(|(place, &board)| hold.way_out(board).map(|way| (place, board, way)));
+        let Some((place, board, way)) = free else {
+            wanted.sort_unstable();
+            let names: Vec<String> = wanted.iter().filter_map(|&i| panels.get(i)).map(|panel| format!("\"{}\"", panel.name())).collect();
+            return Err(Failure::at(Error::bare(Code::Locked, "order"), format!("boards {}", names.join(", "))));
+        };
+        wanted.remove(place);
+        hold.release(board);
+        let name = panels.get(board).map_or_else(String::new, |panel| String::from(panel.name()));
+        steps.push(Step { board, name, direction: way.reversed() });
+    }
+    steps.reverse();
+    Ok(steps)
+}
+
+/// The board that everything else is built on: a level one among the lowest, else the first of the lowest.
+fn base(bodies: &[Body]) -> Option<usize> {
+    let lowest = bodies.iter().map(|body| body.extent(Axis::Z).0).min()?;
+    let at_bottom = |level: bool| bodies.iter().position(|body| body.extent(Axis::Z).0 == lowest && (!level || body.normal() == Axis::Z));
+    at_bottom(true).or_else(|| at_bottom(false))
+}
+
+/// Who holds whom in each handy direction.
+struct Hold {
+    /// For each board and direction, how many others are in the way.
+    counts: Vec<[u32; 6]>,
+    /// For each board, the boards that it holds: number and direction.
+    holds: Vec<Vec<(usize, usize)>>,
+}
+
+impl Hold {
+    fn of(bodies: &[Body]) -> Hold {
+        let mut hold = Hold { counts: alloc::vec![[0; 6]; bodies.len()], holds: alloc::vec![Vec::new(); bodies.len()] };
+        let (mut p, mut q) = (Vec::new(), Vec::new());
+        for (i, a) in bodies.iter().enumerate() {
+            for (j, b) in bodies.iter().enumerate().filter(|&(j, _)| j != i) {
+                for (d, way) in Direction::HANDY.into_iter().enumerate() {
+                    if blocked(a, b, way.axis, way.upwards, &mut p, &mut q) {
+                        if let Some(count) = hold.counts.get_mut(i).and_then(|counts| counts.get_mut(d)) {
+                            *count += 1;
+                        }
+                        if let Some(list) = hold.holds.get_mut(j) {
+                            list.push((i, d));
+                        }
+                    }
+                }
+            }
+        }
+        hold
+    }
+
+    fn way_out(&self, board: usize) -> Option<Direction> {
+        let counts = self.counts.get(board)?;
+        Direction::HANDY.into_iter().zip(counts).find_map(|(way, &count)| (count == 0).then_some(way))
+    }
+
+    fn release(&mut self, board: usize) {
+        for (held, d) in self.holds.get(board).cloned().unwrap_or_default() {
+            if let Some(count) = self.counts.get_mut(held).and_then(|counts| counts.get_mut(d)) {
+                *count = count.saturating_sub(1);
+            }
+        }
+    }
+}

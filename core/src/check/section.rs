@@ -1,0 +1,84 @@
+//! How much of a band an outline fills, along a run.
+//!
+//! At every point of the run the filled width is the sum of the edges there, those with the solid below counted up and those with
+//! the solid above counted down, each clamped to the band. So one pass over sorted edge ends gives it, holes and all.
+
+use alloc::vec::Vec;
+
+/// An end of an edge that goes along the run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Event {
+    /// Where along the run.
+    pub along: i64,
+    /// The edge's place across the run.
+    pub across: i64,
+    /// What the edge adds from here on: +1 per unit of `across` if solid lies below it, -1 if above; the opposite at its other end.
+    pub sign: i64,
+}
+
+/// A piecewise constant width: from `at` on it is `value`, until the next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Step {
+    pub at: i64,
+    pub value: i64,
+}
+
+/// Farther than any coordinate: the end of an open band.
+pub(super) const FAR: i64 = 8 * crate::bounds::REACH;
+
+/// The filled width of the band `lo..hi`; `events` are sorted along the run.
+pub(super) fn section(events: &[Event], lo: i64, hi: i64, out: &mut Vec<Step>) {
+    out.clear();
+    let mut value = 0;
+    let mut last = 0;
+    let mut rest = events.iter().peekable();
+    while let Some(event) = rest.next() {
+        // Edges below the band count nothing, edges above it all of it.
+        value += event.sign * (event.across.clamp(lo, hi) - lo);
+        if rest.peek().is_none_or(|next| next.along != event.along) && value != last {
+            out.push(Step { at: event.along, value });
+            last = value;
+        }
+    }
+}
+
+/// Two widths side by side over each stretch where both are constant: from, to, first, second.
+pub(super) fn both<'a>(a: &'a [Step], b: &'a [Step]) -> impl Iterator<Item = (i64, i64, i64, i64)> + 'a {
+    let (mut i, mut j) = (0, 0);
+    let (mut va, mut vb) = (0, 0);
+    let mut at = None;
+    core::iter::from_fn(move || {
+        loop {
+            let (next_a, next_b) = (a.get(i), b.get(j));
+            let to = match (next_a, next_b) {
+                (Some(p), Some(q)) => p.at.min(q.at),
+                (Some(p), None) => p.at,
+                (None, Some(q)) => q.at,
+                (None, None) => return None,
+            };
+            let stretch = at.map(|from| (from, to, va, vb));
+            if let Some(step) = next_a.filter(|s| s.at == to) {
+                va = step.value;
+                i += 1;
+            }
+            if let Some(step) = next_b.filter(|s| s.at == to) {
+                vb = step.value;
+                j += 1;
+            }
+            at = Some(to);
+            if stretch.is_some() {
+                return stretch;
+            }
+        }
+    })
+}
+
+/// The stretches where a width is positive, joined where they touch.
+pub(super) fn filled(steps: &[Step]) -> impl Iterator<Item = (i64, i64)> + '_ {
+    let mut rest = steps.iter();
+    core::iter::from_fn(move || {
+        let from = rest.by_ref().find(|step| step.value > 0)?.at;
+        let to = rest.by_ref().find(|step| step.value <= 0).map_or(from, |step| step.at);
+        Some((from, to))
+    })
+}
