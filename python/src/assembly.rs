@@ -2,16 +2,21 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use dryfit_core::bounds::{LENGTH, SIZE};
-use dryfit_core::{Axis, Joint};
+use dryfit_core::bounds::{LENGTH, SIZE, WEB};
+use dryfit_core::{Axis, Joint, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyMappingProxy};
 
+use crate::cutter::Cutter;
 use crate::door;
 use crate::fingers::Fingers;
+use crate::fit::Fit;
 use crate::halves::Halves;
 use crate::panel::Panel;
+use crate::parts::Parts;
 use crate::refusal::Refusal;
+use crate::report::Report;
+use crate::step::Step;
 use crate::stock::Stock;
 use crate::tabs::Tabs;
 
@@ -141,7 +146,7 @@ impl Assembly {
         let name = door::text(name, "name")?;
         let normal = door::choice(normal, &AXES, "normal")?;
         let (at, size) = (door::lengths(at, &LENGTH, "at")?, door::lengths(size, &SIZE, "size")?);
-        let thickness = stock.filter(|stock| !stock.is_none()).map_or(Ok(self.stock), |stock| Stock::from_python(stock, "stock"))?.thickness;
+        let thickness = stock.filter(|stock| !stock.is_none()).map_or(Ok(self.stock), |stock| Stock::from_python(stock, "stock"))?.core.thickness();
         self.change(|core| core.add(&name, normal, at, size, thickness).map(drop))
     }
 
@@ -166,6 +171,48 @@ impl Assembly {
     #[getter]
     fn panels(&self, py: Python<'_>) -> PyResult<Py<PyMappingProxy>> {
         Ok(self.made(py)?.mapping)
+    }
+
+    /// The dry fit of the nominal panels: whether every point of every slab has exactly one owner.
+    fn dry_fit(&self, py: Python<'_>) -> PyResult<Report> {
+        let panels = self.made(py)?.panels;
+        Ok(Report { core: py.detach(|| dryfit_core::dry_fit(&panels)) })
+    }
+
+    /// The straight moves that put the panels together, in order, the base first where that can be.
+    ///
+    /// Raises ``Locked`` with the boards that hold each other so that none of them can move.
+    fn order(&self, py: Python<'_>) -> PyResult<Vec<Step>> {
+        let panels = self.made(py)?.panels;
+        let steps = py.detach(|| dryfit_core::order(&panels)).map_err(Refusal::from)?;
+        Ok(steps.into_iter().map(|core| Step { core }).collect())
+    }
+
+    /// The parts to be cut: allowances by role, then half the kerf all around.
+    ///
+    /// ``fit`` is exact if left out; ``web`` the least solid width that must be left, in mm. ``label`` goes before the parts' names,
+    /// which tells the parts of several pieces apart.
+    ///
+    /// Raises ``SlotCloses``, ``CrossesNeighbour`` or ``WebTooThin`` with the panel and the place.
+    #[pyo3(signature = (*, cutter, fit = None, web = None, label = None))]
+    fn cut(
+        &self,
+        py: Python<'_>,
+        cutter: &Bound<'_, PyAny>,
+        fit: Option<&Bound<'_, PyAny>>,
+        web: Option<&Bound<'_, PyAny>>,
+        label: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Parts> {
+        let cutter = cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?.get().core;
+        let fit = match fit {
+            Some(fit) => fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get().core,
+            None => dryfit_core::Fit::EXACT,
+        };
+        let web = door::maybe_length(web, &WEB, "web")?.unwrap_or(Nm::ZERO);
+        let label = label.filter(|label| !label.is_none()).map(|label| door::text(label, "label")).transpose()?;
+        let panels = self.made(py)?.panels;
+        let core = py.detach(|| dryfit_core::Parts::cut(&panels, cutter, fit, web)).map_err(Refusal::from)?;
+        Ok(Parts::of(core, label.as_deref()))
     }
 
     fn __repr__(&self) -> String {

@@ -34,8 +34,8 @@ pub(crate) fn r#box(
 ) -> PyResult<Assembly> {
     let stock = Stock::from_python(stock, "stock")?;
     let mut spec = match (outside, inside) {
-        (Some(outside), None) => BoxSpec::outside(door::lengths(outside, &SIZE, "outside")?, stock.thickness),
-        (None, Some(inside)) => BoxSpec::inside(door::lengths(inside, &SIZE, "inside")?, stock.thickness),
+        (Some(outside), None) => BoxSpec::outside(door::lengths(outside, &SIZE, "outside")?, stock.core.thickness()),
+        (None, Some(inside)) => BoxSpec::inside(door::lengths(inside, &SIZE, "inside")?, stock.core.thickness()),
         (Some(_), Some(_)) => return Err(Refusal::new(Code::UnknownKey, "outside, inside", "give one of the two").into()),
         (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
     };

@@ -88,7 +88,8 @@ pub(crate) fn count(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult
     let refuse = |given| Refusal::named(range.error(given), name, &shown(value));
     let whole = if is_bool(value) { None } else { whole(value)? };
     let count = whole.ok_or_else(|| wrong(value, name, "a whole number"))?;
-    let count = count.ok_or_else(|| Refusal::new(Code::OutOfRange, name, format!("{} given, allowed {} to {}", shown(value), range.least, range.most)))?;
+    let count =
+        count.ok_or_else(|| Refusal::new(Code::OutOfRange, name, format!("{} given, allowed {} to {}", shown(value), range.least, range.most)))?;
     range.check(count).map_err(|_| refuse(count))?;
     u32::try_from(count).map_err(|_| refuse(count).into())
 }

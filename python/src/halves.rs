@@ -62,10 +62,7 @@ impl Halves {
     #[new]
     #[pyo3(signature = (*, split = None, first = None))]
     fn new(split: Option<&Bound<'_, PyAny>>, first: Option<&Bound<'_, PyAny>>) -> PyResult<Halves> {
-        Ok(Halves {
-            split: split.map_or(Ok(Ratio::HALF), ratio)?,
-            first: first.map_or(Ok(Side::A), |first| door::choice(first, &SIDES, "first"))?,
-        })
+        Ok(Halves { split: split.map_or(Ok(Ratio::HALF), ratio)?, first: first.map_or(Ok(Side::A), |first| door::choice(first, &SIDES, "first"))? })
     }
 
     /// The share of the run before the cut, as a pair (p, q).

@@ -8,13 +8,20 @@
 mod array;
 mod assembly;
 mod boxes;
+mod cutter;
 mod door;
-mod fit;
 mod fingers;
+mod fit;
 mod halves;
+mod layout;
 mod panel;
+mod part;
+mod parts;
+mod placement;
 mod refusal;
+mod report;
 mod show;
+mod step;
 mod stock;
 mod tabs;
 
@@ -34,13 +41,27 @@ mod _dryfit {
     #[pymodule_export]
     use boxes::r#box;
     #[pymodule_export]
+    use cutter::{_cutter, Cutter};
+    #[pymodule_export]
     use fingers::Fingers;
     #[pymodule_export]
     use fit::Fit;
     #[pymodule_export]
     use halves::Halves;
     #[pymodule_export]
+    use layout::{Layout, Sheet};
+    #[pymodule_export]
     use panel::Panel;
+    #[pymodule_export]
+    use part::Part;
+    #[pymodule_export]
+    use parts::Parts;
+    #[pymodule_export]
+    use placement::Placement;
+    #[pymodule_export]
+    use report::Report;
+    #[pymodule_export]
+    use step::Step;
     #[pymodule_export]
     use stock::Stock;
     #[pymodule_export]

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use dryfit_core::Shape;
+use dryfit_core::{Shape, panel_svg};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList};
 
@@ -90,8 +90,18 @@ impl Panel {
         array::geo_interface(py, &self.shape)
     }
 
+    fn _repr_svg_(&self, py: Python<'_>) -> String {
+        py.detach(|| panel_svg(&self.shape, self.label()))
+    }
+
     fn __repr__(&self) -> String {
         let (lo, hi) = self.shape.bounds();
-        format!("<dryfit.Panel '{}', {} x {}, {} thick>", self.label(), hi.x - lo.x, hi.y - lo.y, self.core().map(|p| p.board().thickness()).unwrap_or_default())
+        format!(
+            "<dryfit.Panel '{}', {} x {}, {} thick>",
+            self.label(),
+            hi.x - lo.x,
+            hi.y - lo.y,
+            self.core().map(|p| p.board().thickness()).unwrap_or_default()
+        )
     }
 }

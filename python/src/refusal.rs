@@ -42,7 +42,8 @@ fn classes(py: Python<'_>) -> PyResult<&Classes> {
             let first = letters.next().map(|c| c.to_uppercase().collect::<String>()).unwrap_or_default();
             format!("{first}{}. Code {}.", letters.as_str(), code.number())
         };
-        let of_code = Code::ALL.iter().map(|code| class(py, &format!("{code:?}"), &doc(code), base.bind(py), code.number())).collect::<PyResult<_>>()?;
+        let of_code =
+            Code::ALL.iter().map(|code| class(py, &format!("{code:?}"), &doc(code), base.bind(py), code.number())).collect::<PyResult<_>>()?;
         Ok(Classes { base, of_code })
     })
 }
@@ -89,7 +90,7 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 7] = [
+const NAMES: [(&str, &str); 9] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
@@ -97,6 +98,8 @@ const NAMES: [(&str, &str); 7] = [
     ("inside y", "inside[1]"),
     ("inside z", "inside[2]"),
     ("thickness readings", "thickness"),
+    ("sheet width", "sheet[0]"),
+    ("sheet height", "sheet[1]"),
 ];
 
 impl From<Error> for Refusal {

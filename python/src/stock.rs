@@ -1,11 +1,12 @@
 //! `Stock`: the sheets that parts are cut from.
 
+use dryfit_core::Nm;
 use dryfit_core::bounds::{BORDER, GAP, READINGS, SHEET, THICKNESS};
-use dryfit_core::{Nm, round};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
 use crate::door;
+use crate::refusal::Refusal;
 use crate::show::mm;
 
 /// A kind of board: its thickness and its sheets. Lengths in mm, or strings with a unit.
@@ -23,27 +24,22 @@ use crate::show::mm;
 #[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Stock {
-    pub(crate) thickness: Nm,
-    pub(crate) sheet: [Nm; 2],
-    pub(crate) border: Nm,
-    pub(crate) gap: Nm,
+    pub(crate) core: dryfit_core::Stock,
 }
+
+/// One more shows that there are too many.
+const MOST_READINGS: usize = READINGS.most as usize;
 
 /// A length, or the mean of several readings.
 fn thickness(value: &Bound<'_, PyAny>) -> PyResult<Nm> {
     if door::is_single(value) {
         return door::length(value, &THICKNESS, "thickness");
     }
-    let (mut sum, mut count) = (0, 0);
-    for reading in value.try_iter()? {
-        sum += i128::from(door::length(&reading?, &THICKNESS, &format!("thickness[{count}]"))?.nm());
-        count += 1;
-        if count > READINGS.most {
-            break;
-        }
+    let mut readings = Vec::new();
+    for (index, reading) in value.try_iter()?.take(MOST_READINGS + 1).enumerate() {
+        readings.push(door::length(&reading?, &THICKNESS, &format!("thickness[{index}]"))?);
     }
-    READINGS.check(count).map_err(crate::refusal::Refusal::from)?;
-    Ok(Nm::new(round::nearest(sum, i128::from(count))).map_err(crate::refusal::Refusal::from)?)
+    Ok(dryfit_core::Stock::mean_thickness(&readings).map_err(Refusal::from)?)
 }
 
 impl Stock {
@@ -65,37 +61,34 @@ impl Stock {
         gap: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<Stock> {
         let or = |value: Option<&Bound<'_, PyAny>>, range, name, default| value.map_or(Ok(default), |value| door::length(value, range, name));
-        Ok(Stock {
-            thickness: self::thickness(thickness)?,
-            sheet: door::lengths(sheet, &SHEET, "sheet")?,
-            border: or(border, &BORDER, "border", Nm::ZERO)?,
-            gap: or(gap, &GAP, "gap", ONE_MM)?,
-        })
+        let thickness = self::thickness(thickness)?;
+        let sheet = door::lengths(sheet, &SHEET, "sheet")?;
+        let (border, gap) = (or(border, &BORDER, "border", Nm::ZERO)?, or(gap, &GAP, "gap", ONE_MM)?);
+        Ok(Stock { core: dryfit_core::Stock::new(thickness, sheet, border, gap).map_err(Refusal::from)? })
     }
 
     /// Thickness of the board in mm.
     #[getter]
     fn thickness(&self) -> f64 {
-        self.thickness.mm()
+        self.core.thickness().mm()
     }
 
     /// Width and height of a sheet in mm.
     #[getter]
     fn sheet(&self) -> (f64, f64) {
-        let [width, height] = self.sheet;
-        (width.mm(), height.mm())
+        (self.core.width().mm(), self.core.height().mm())
     }
 
     /// The rim that is not cut, in mm.
     #[getter]
     fn border(&self) -> f64 {
-        self.border.mm()
+        self.core.border().mm()
     }
 
     /// Least space between two parts, in mm.
     #[getter]
     fn gap(&self) -> f64 {
-        self.gap.mm()
+        self.core.gap().mm()
     }
 
     fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyTuple>, Bound<'py, PyDict>)> {
@@ -108,8 +101,9 @@ impl Stock {
     }
 
     fn __repr__(&self) -> String {
-        let [width, height] = self.sheet;
-        format!("Stock(thickness={}, sheet=({}, {}), border={}, gap={})", mm(self.thickness), mm(width), mm(height), mm(self.border), mm(self.gap))
+        let Stock { core } = self;
+        let [thickness, width, height, border, gap] = [core.thickness(), core.width(), core.height(), core.border(), core.gap()].map(mm);
+        format!("Stock(thickness={thickness}, sheet=({width}, {height}), border={border}, gap={gap})")
     }
 }
 

@@ -1,0 +1,105 @@
+//! `Cutter`: what cuts, and how wide.
+
+use dryfit_core::bounds::{DIAMETER, KERF, TRAIL};
+use pyo3::prelude::*;
+use pyo3::types::PyDict;
+
+use crate::door;
+use crate::refusal::Refusal;
+use crate::show::mm;
+
+/// A cutting tool, made by ``Cutter.blade``, ``Cutter.beam`` or ``Cutter.bit``. Kerf is always the full width of the cut, in mm.
+///
+/// Blades, beams and bits injure; beams also give fumes and start fires. The rules of the machine's maker and of the place come first.
+///
+/// >>> Cutter.blade(kerf=0.0, trail="0.25 mm")
+/// Cutter.blade(kerf=0, trail=0.25)
+/// >>> Cutter.bit(diameter=3).kerf
+/// 3.0
+#[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Cutter {
+    pub(crate) core: dryfit_core::Cutter,
+}
+
+#[pymethods]
+impl Cutter {
+    /// A trailing blade: its kerf (0 for a thin blade) and how far the tip lags behind the axis; each from 0 to 20 mm.
+    #[staticmethod]
+    #[pyo3(signature = (*, kerf, trail))]
+    fn blade(kerf: &Bound<'_, PyAny>, trail: &Bound<'_, PyAny>) -> PyResult<Cutter> {
+        let (kerf, trail) = (door::length(kerf, &KERF, "kerf")?, door::length(trail, &TRAIL, "trail")?);
+        Ok(Cutter { core: dryfit_core::Cutter::blade(kerf, trail).map_err(Refusal::from)? })
+    }
+
+    /// A beam: the full width of its cut, from 0 to 20 mm.
+    #[staticmethod]
+    #[pyo3(signature = (*, kerf))]
+    fn beam(kerf: &Bound<'_, PyAny>) -> PyResult<Cutter> {
+        Ok(Cutter { core: dryfit_core::Cutter::beam(door::length(kerf, &KERF, "kerf")?).map_err(Refusal::from)? })
+    }
+
+    /// A round bit: its diameter is the full width of the cut, from 0.001 to 20 mm. It leaves a fillet in every inner corner.
+    #[staticmethod]
+    #[pyo3(signature = (*, diameter))]
+    fn bit(diameter: &Bound<'_, PyAny>) -> PyResult<Cutter> {
+        Ok(Cutter { core: dryfit_core::Cutter::bit(door::length(diameter, &DIAMETER, "diameter")?).map_err(Refusal::from)? })
+    }
+
+    /// "blade", "beam" or "bit".
+    #[getter]
+    fn kind(&self) -> &'static str {
+        match self.core {
+            dryfit_core::Cutter::Blade { .. } => "blade",
+            dryfit_core::Cutter::Beam { .. } => "beam",
+            dryfit_core::Cutter::Bit { .. } => "bit",
+        }
+    }
+
+    /// Full width of the cut in mm.
+    #[getter]
+    fn kerf(&self) -> f64 {
+        self.core.kerf().mm()
+    }
+
+    /// How far a blade's tip lags behind its axis in mm; None for other tools.
+    #[getter]
+    fn trail(&self) -> Option<f64> {
+        match self.core {
+            dryfit_core::Cutter::Blade { trail, .. } => Some(trail.mm()),
+            _ => None,
+        }
+    }
+
+    /// Radius in mm of the fillet that the tool leaves in inner corners; 0 for a blade.
+    #[getter]
+    fn corner_radius(&self) -> f64 {
+        self.core.corner_radius().mm()
+    }
+
+    #[allow(clippy::type_complexity, reason = "what pickle asks for")]
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (&'static str, Bound<'py, PyDict>))> {
+        let this = slf.get();
+        let named = PyDict::new(slf.py());
+        named.set_item(if this.kind() == "bit" { "diameter" } else { "kerf" }, this.kerf())?;
+        if let Some(trail) = this.trail() {
+            named.set_item("trail", trail)?;
+        }
+        Ok((slf.py().import("dryfit._dryfit")?.getattr("_cutter")?, (this.kind(), named)))
+    }
+
+    fn __repr__(&self) -> String {
+        match self.core {
+            dryfit_core::Cutter::Blade { kerf, trail } => format!("Cutter.blade(kerf={}, trail={})", mm(kerf), mm(trail)),
+            dryfit_core::Cutter::Beam { kerf } => format!("Cutter.beam(kerf={})", mm(kerf)),
+            dryfit_core::Cutter::Bit { diameter } => format!("Cutter.bit(diameter={})", mm(diameter)),
+        }
+    }
+}
+
+/// Makes a pickled cutter again.
+#[pyfunction]
+#[pyo3(signature = (kind, named, /))]
+pub(crate) fn _cutter<'py>(py: Python<'py>, kind: &str, named: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+    py.get_type::<Cutter>().call_method(kind, (), Some(named))
+}

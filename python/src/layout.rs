@@ -1,0 +1,165 @@
+//! `Layout` and `Sheet`: parts on sheets, and the files of the sheets.
+
+use std::sync::Arc;
+
+use dryfit_core::{Code, Nm, Shape, sheet_svg};
+use pyo3::prelude::*;
+
+use crate::door;
+use crate::parts::Parts;
+use crate::placement::Placement;
+use crate::refusal::Refusal;
+use crate::stock::Stock;
+
+/// Parts on as many sheets as they need. Made by ``Parts.lay_out``.
+///
+/// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8)
+/// >>> parts = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.blade(kerf=0, trail=0.25))
+/// >>> layout = parts.lay_out(stock)
+/// >>> layout
+/// <dryfit.Layout, sheets: 1, parts: 6>
+/// >>> layout.sheets[0].placements[0]
+/// <dryfit.Placement of 'base' at 8 mm, 8 mm>
+/// >>> layout.sheets[0].svg().startswith("<svg")
+/// True
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layout {
+    job: Arc<Job>,
+}
+
+/// One sheet of a layout.
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    job: Arc<Job>,
+    index: usize,
+}
+
+/// What was laid out, and how.
+#[derive(Debug, PartialEq)]
+struct Job {
+    parts: Parts,
+    layout: dryfit_core::Layout,
+}
+
+/// The parts as the core lays them out: name, cut path, thickness.
+fn named(parts: &Parts) -> Vec<(&str, &Shape, Nm)> {
+    parts.iter().map(|(name, part)| (name, part.path(), part.thickness())).collect()
+}
+
+impl Layout {
+    /// Lays parts out in rows.
+    pub(crate) fn rows(py: Python<'_>, parts: &Parts, stock: &Bound<'_, PyAny>) -> PyResult<Layout> {
+        let stocks = if stock.is_instance_of::<Stock>() {
+            vec![Stock::from_python(stock, "stock")?.core]
+        } else {
+            let items = stock.try_iter().map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
+            let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| Ok(Stock::from_python(&item?, &format!("stock[{index}]"))?.core);
+            items.enumerate().map(read).collect::<PyResult<Vec<_>>>()?
+        };
+        if stocks.is_empty() {
+            return Err(Refusal::new(Code::MissingKey, "stock", "an empty list given, allowed one Stock or more").into());
+        }
+        let layout = py.detach(|| dryfit_core::Layout::rows(&named(parts), &stocks)).map_err(Refusal::from)?;
+        Ok(Layout { job: Arc::new(Job { parts: parts.clone(), layout }) })
+    }
+}
+
+impl Sheet {
+    /// The sheet; its number is known to exist.
+    fn core(&self) -> PyResult<&dryfit_core::Sheet> {
+        self.job.layout.sheets.get(self.index).ok_or_else(|| Refusal::new(Code::OutOfRange, "sheet", "no such sheet").into())
+    }
+}
+
+#[pymethods]
+impl Layout {
+    /// The sheets, those of one thickness together.
+    #[getter]
+    fn sheets(&self) -> Vec<Sheet> {
+        (0..self.job.layout.sheets.len()).map(|index| Sheet { job: Arc::clone(&self.job), index }).collect()
+    }
+
+    /// Length of all cuts in mm.
+    #[getter]
+    fn cut_length(&self) -> PyResult<f64> {
+        let nm = self.job.layout.cut_length(&named(&self.job.parts)).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
+    fn _repr_html_(&self, py: Python<'_>) -> PyResult<String> {
+        let pictures = self.sheets().into_iter().map(|sheet| Ok(format!("<p>{}</p>\n", sheet._repr_svg_(py)?)));
+        pictures.collect()
+    }
+
+    /// The first sheet, for places that show one picture.
+    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<Option<String>> {
+        self.sheets().first().map(|sheet| sheet._repr_svg_(py)).transpose()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<dryfit.Layout, sheets: {}, parts: {}>", self.job.layout.sheets.len(), self.job.parts.iter().count())
+    }
+}
+
+#[pymethods]
+impl Sheet {
+    /// What the sheet is cut from.
+    #[getter]
+    fn stock(&self) -> PyResult<Stock> {
+        Ok(Stock { core: self.core()?.stock })
+    }
+
+    /// Where the parts lie.
+    #[getter]
+    fn placements(&self) -> PyResult<Vec<Placement>> {
+        let parts = named(&self.job.parts);
+        let placed = self.core()?.placements.iter().filter_map(|&core| {
+            let &(name, path, _) = parts.get(core.part)?;
+            Some(Placement::new(core, name, path))
+        });
+        Ok(placed.collect())
+    }
+
+    /// Length of all cuts on this sheet in mm.
+    #[getter]
+    fn cut_length(&self) -> PyResult<f64> {
+        let nm = self.core()?.cut_length(&named(&self.job.parts)).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
+    /// How much of the sheet's height is used, in mm: up to the top of the highest part and the border above it.
+    #[getter]
+    fn used_height(&self) -> PyResult<f64> {
+        Ok(self.core()?.used_height(&named(&self.job.parts)).map_err(Refusal::from)?.mm())
+    }
+
+    /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-outer``.
+    #[pyo3(signature = (*, title = None))]
+    fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let title = match title.filter(|title| !title.is_none()) {
+            Some(title) => door::text(title, "title")?,
+            None => format!("Sheet {} of {}", self.index + 1, self.job.layout.sheets.len()),
+        };
+        let sheet = self.core()?;
+        Ok(py.detach(|| sheet_svg(sheet, &named(&self.job.parts), &title)).map_err(Refusal::from)?)
+    }
+
+    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
+        self.svg(py, None)
+    }
+
+    fn __repr__(&self) -> PyResult<String> {
+        let core = self.core()?;
+        let (stock, count) = (core.stock, core.placements.len());
+        Ok(format!(
+            "<dryfit.Sheet {} of {}: {} x {} x {}, parts: {count}>",
+            self.index + 1,
+            self.job.layout.sheets.len(),
+            stock.width(),
+            stock.height(),
+            stock.thickness()
+        ))
+    }
+}

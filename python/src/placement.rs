@@ -1,0 +1,80 @@
+//! `Placement`: where a part lies on its sheet.
+
+use std::sync::Arc;
+
+use dryfit_core::Shape;
+use pyo3::prelude::*;
+use pyo3::types::PyList;
+
+use crate::array;
+
+/// Where one part lies on a sheet: mirrored if ``flipped``, then turned, then moved. Sheet coordinates in mm, x right, y up, from the lower left corner.
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placement {
+    core: dryfit_core::Placement,
+    name: Arc<str>,
+    placed: Shape,
+}
+
+impl Placement {
+    pub(crate) fn new(core: dryfit_core::Placement, name: &str, path: &Shape) -> Placement {
+        Placement { core, name: name.into(), placed: core.place(path) }
+    }
+}
+
+#[pymethods]
+impl Placement {
+    /// The part's name.
+    #[getter]
+    fn part(&self) -> &str {
+        &self.name
+    }
+
+    /// Left end of the placed part's bounding box, in mm.
+    #[getter]
+    fn x(&self) -> f64 {
+        self.core.at.x.mm()
+    }
+
+    /// Lower end of the placed part's bounding box, in mm.
+    #[getter]
+    fn y(&self) -> f64 {
+        self.core.at.y.mm()
+    }
+
+    /// Quarter turns counter-clockwise, 0 to 3.
+    #[getter]
+    fn quarter_turns(&self) -> u8 {
+        self.core.quarter_turns % 4
+    }
+
+    /// Whether the part lies mirrored.
+    #[getter]
+    fn flipped(&self) -> bool {
+        self.core.flipped
+    }
+
+    /// The cutter's path on the sheet as read-only float64 arrays (n, 2) in mm: outer loops first and counter-clockwise, holes clockwise.
+    #[getter]
+    fn loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::loops_mm(py, &self.placed)
+    }
+
+    /// The same as read-only int64 arrays in nanometres, exact.
+    #[getter]
+    fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::loops_nm(py, &self.placed)
+    }
+
+    fn __repr__(&self) -> String {
+        let turned = if self.quarter_turns() == 0 { String::new() } else { format!(", {} quarter turns", self.quarter_turns()) };
+        format!(
+            "<dryfit.Placement of '{}' at {}, {}{turned}{}>",
+            self.name,
+            self.core.at.x,
+            self.core.at.y,
+            if self.core.flipped { ", flipped" } else { "" }
+        )
+    }
+}
