@@ -1,9 +1,9 @@
-//! Writes the pictures of a closed 110 x 85 x 60 mm box with one divider into a folder: a sheet and a panel.
+//! Writes the pictures of a closed 110 x 85 x 60 mm box with one divider into a folder: its sheet, its panels and the exploded view.
 
 use std::path::Path;
 use std::{env, fs};
 
-use dryfit_core::{BoxSpec, Layout, Nm, Stock, panel_svg, sheet_svg};
+use dryfit_core::{BoxSpec, Layout, Nm, Stock, explode, exploded, order, panel_svg, sheet_svg};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = env::args().nth(1).ok_or("a folder is needed")?;
@@ -22,5 +22,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (name, shape, _) in &parts {
         fs::write(folder.join(format!("{name}.svg")), panel_svg(shape, name))?;
     }
+    let moves: Vec<_> = order(&panels)?.iter().map(|s| (s.board, s.direction.axis, if s.direction.upwards { 1 } else { -1 })).collect();
+    let boards: Vec<_> = panels.iter().map(|panel| panel.board().clone()).collect();
+    let slabs: Vec<_> = boards.iter().zip(&shapes).collect();
+    fs::write(folder.join("exploded.svg"), exploded(&slabs, &explode(&moves, &boards, mm(35.0)?)))?;
+    fs::write(folder.join("together.svg"), exploded(&slabs, &[]))?;
     Ok(())
 }

@@ -73,4 +73,4 @@ pub use sheet::{Layout, Placement, Sheet, Stock};
 // Files.
 pub use write::{Fixed, LineKind, Sink, Svg};
 #[cfg(feature = "alloc")]
-pub use write::{panel_svg, sheet_svg, write_sheet};
+pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};

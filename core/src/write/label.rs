@@ -5,9 +5,18 @@ use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::Shape;
 
-/// Largest and smallest font.
-const LARGEST: i64 = 8 * MM;
-const SMALLEST: i64 = MM;
+/// The largest and smallest font that may be used, in nm.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Font {
+    pub(crate) largest: i64,
+    pub(crate) smallest: i64,
+}
+
+impl Font {
+    /// Between 1 mm and 8 mm.
+    pub(crate) const PLAIN: Font = Font { largest: 8 * MM, smallest: MM };
+}
+
 /// Places tried along each side of the bounding box; odd, so that the middle is one of them.
 const PLACES: i64 = 15;
 
@@ -19,14 +28,14 @@ pub(crate) struct Spot {
 }
 
 /// The place for `text` on a shape, if the smallest font finds any: on solid board, and where `allowed` agrees with the rectangle it takes.
-pub(crate) fn spot(shape: &Shape, text: &str, allowed: impl Fn(Point, Point) -> bool) -> Option<Spot> {
+pub(crate) fn spot(shape: &Shape, text: &str, font: Font, allowed: impl Fn(Point, Point) -> bool) -> Option<Spot> {
     if text.trim().is_empty() {
         return None;
     }
     let (lo, hi) = shape.bounds();
     let (width, height) = ((hi.x - lo.x).nm(), (hi.y - lo.y).nm());
-    let mut size = LARGEST.min(width.min(height) / 3);
-    while size >= SMALLEST {
+    let mut size = font.largest.min(width.min(height) / 3);
+    while size >= font.smallest.max(1000) {
         // The rectangle with a quarter of a letter around it.
         let (half_x, half_y) = (text_width(text, size) / 2 + size / 4, size * 3 / 4);
         let mut best: Option<(i128, Point)> = None;
@@ -59,7 +68,7 @@ pub(crate) fn text_width(text: &str, size: i64) -> i64 {
 }
 
 /// Whether the rectangle lies wholly on solid board.
-fn solid(shape: &Shape, lo: Point, hi: Point, centre: Point) -> bool {
+pub(crate) fn solid(shape: &Shape, lo: Point, hi: Point, centre: Point) -> bool {
     shape.edges().all(|(a, b)| !meets(a, b, lo, hi)) && inside(shape, centre)
 }
 

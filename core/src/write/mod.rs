@@ -1,17 +1,29 @@
 //! Files, byte by byte into a small sink: no heap, own printing of numbers.
 
+#[cfg(feature = "alloc")]
+mod explode;
 mod kind;
 #[cfg(feature = "alloc")]
 mod label;
 mod number;
+#[cfg(feature = "alloc")]
+mod order;
 mod path;
+#[cfg(feature = "alloc")]
+mod picture;
 #[cfg(feature = "alloc")]
 mod sheet;
 mod sink;
+#[cfg(feature = "alloc")]
+mod slab;
 mod svg;
 mod text;
 
+#[cfg(feature = "alloc")]
+pub use explode::explode;
 pub use kind::LineKind;
+#[cfg(feature = "alloc")]
+pub use picture::exploded;
 #[cfg(feature = "alloc")]
 pub use sheet::{panel_svg, sheet_svg, write_sheet};
 pub use sink::{Fixed, Sink};
@@ -20,3 +32,7 @@ pub use svg::Svg;
 #[cfg(test)]
 #[path = "write_tests.rs"]
 mod tests;
+
+#[cfg(all(test, feature = "alloc"))]
+#[path = "picture_tests.rs"]
+mod picture_tests;

@@ -4,7 +4,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 use super::kind::LineKind;
-use super::label::{Spot, spot};
+use super::label::{Font, Spot, spot};
 use super::number::{integer, millimetres};
 use super::path::path;
 use super::sink::Sink;
@@ -56,7 +56,7 @@ pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, parts: &[(&str, &Shape, Nm)]
         svg.border(Point::new(border, border), Point::new(stock.width() - border, stock.height() - border))?;
     }
     for (name, shape) in &placed {
-        if let Some(Spot { centre, size }) = spot(shape, name, |_, _| true) {
+        if let Some(Spot { centre, size }) = spot(shape, name, Font::PLAIN, |_, _| true) {
             svg.label(name, centre, size)?;
         }
     }
@@ -112,7 +112,7 @@ fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error
         path(out, ring.iter().map(|v| (v.at.x.nm() - left, top - v.at.y.nm())), true)?;
     }
     out.put(b"\"/>\n")?;
-    if let Some(Spot { centre, size }) = spot(shape, name, |_, _| true) {
+    if let Some(Spot { centre, size }) = spot(shape, name, Font::PLAIN, |_, _| true) {
         out.put(b"<text x=\"")?;
         millimetres(out, centre.x.nm() - left)?;
         out.put(b"\" y=\"")?;

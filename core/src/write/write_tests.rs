@@ -3,7 +3,7 @@ use std::vec::Vec;
 
 use proptest::prelude::*;
 
-use super::label::{Spot, spot, text_width};
+use super::label::{Font, Spot, spot, text_width};
 use super::number::{integer, millimetres};
 use super::text::escaped;
 use super::{Fixed, LineKind, Sink, Svg, panel_svg, sheet_svg, write_sheet};
@@ -133,7 +133,7 @@ fn names_lie_on_solid_board() {
     let frame = loops(&[&[(0, 0), (100, 0), (100, 60), (0, 60)], &[(15, 15), (15, 45), (85, 45), (85, 15)]]);
     let ell = loops(&[&[(0, 0), (100, 0), (100, 20), (20, 20), (20, 80), (0, 80)]]);
     for shape in [&frame, &ell] {
-        let Spot { centre, size } = spot(shape, "front", |_, _| true).unwrap();
+        let Spot { centre, size } = spot(shape, "front", Font::PLAIN, |_, _| true).unwrap();
         assert!(size.nm() >= 3 * MM, "{size}");
         let half = text_width("front", size.nm()) / 2;
         let (lo, hi) =
@@ -146,16 +146,16 @@ fn names_lie_on_solid_board() {
     }
     // A plain board: the exact middle.
     let plain = loops(&[&[(0, 0), (101, 0), (101, 60), (0, 60)]]);
-    assert_eq!(spot(&plain, "front", |_, _| true).unwrap().centre, Point::raw(50_500_000, 30 * MM));
+    assert_eq!(spot(&plain, "front", Font::PLAIN, |_, _| true).unwrap().centre, Point::raw(50_500_000, 30 * MM));
     // A triangle: the long side is sloped.
     let triangle = loops(&[&[(0, 0), (100, 0), (0, 60)]]);
-    let Spot { centre, size } = spot(&triangle, "abc", |_, _| true).unwrap();
+    let Spot { centre, size } = spot(&triangle, "abc", Font::PLAIN, |_, _| true).unwrap();
     let (right, top) = (centre.x.nm() + text_width("abc", size.nm()) / 2, centre.y.nm() + size.nm() / 2);
     assert!(right * 60 + top * 100 < 6000 * MM);
     // No room, no shape, no text.
-    assert_eq!(spot(&loops(&[&[(0, 0), (100, 0), (100, 1), (0, 1)]]), "front", |_, _| true), None);
-    assert_eq!(spot(&Shape::default(), "front", |_, _| true), None);
-    assert_eq!(spot(&plain, " \n", |_, _| true), None);
+    assert_eq!(spot(&loops(&[&[(0, 0), (100, 0), (100, 1), (0, 1)]]), "front", Font::PLAIN, |_, _| true), None);
+    assert_eq!(spot(&Shape::default(), "front", Font::PLAIN, |_, _| true), None);
+    assert_eq!(spot(&plain, " \n", Font::PLAIN, |_, _| true), None);
 }
 
 proptest! {

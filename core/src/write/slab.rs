@@ -1,0 +1,144 @@
+//! One board as a slab in isometric view: its face and the walls that can be seen.
+
+use alloc::vec::Vec;
+
+use super::order::{Block3, paint_order};
+use crate::assembly::Board;
+use crate::joint::{Role, Vertex};
+use crate::point::{Axis, Point};
+use crate::shape::Shape;
+
+/// Moves beyond this (1000 km) are cut short, so that all sums stay small.
+const FAR: i64 = 1_000_000_000_000_000;
+
+/// Lengths of the unit vectors in the picture: along x and y, x counts this much to the right and half of it downwards.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct View {
+    pub(super) cos: f64,
+    pub(super) sin: f64,
+}
+
+impl View {
+    /// The isometric view: from the front, the right and above.
+    pub(super) fn isometric() -> View {
+        let angle = core::f64::consts::FRAC_PI_6;
+        View { cos: libm::cos(angle), sin: libm::sin(angle) }
+    }
+
+    /// A point of the assembly in the picture: nm, x right, y down, in whole thousandths of a millimetre.
+    pub(super) fn project(&self, [x, y, z]: [i64; 3]) -> (i64, i64) {
+        let thousandths = |v: f64| libm::round(v / 1000.0) as i64 * 1000;
+        (thousandths((x + y) as f64 * self.cos), thousandths((x - y) as f64 * self.sin - z as f64))
+    }
+}
+
+/// A wall of a slab: an edge of the outline, as thick as the board.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Wall {
+    from: Point,
+    to: Point,
+    role: Role,
+    /// The axis it faces, nearest.
+    pub(super) facing: Axis,
+}
+
+/// A board that was moved.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Slab<'a> {
+    pub(super) board: &'a Board,
+    pub(super) shape: &'a Shape,
+    pub(super) block: Block3,
+}
+
+impl<'a> Slab<'a> {
+    pub(super) fn new(board: &'a Board, shape: &'a Shape, offset: [i64; 3]) -> Slab<'a> {
+        let moved = |corner: &dyn Fn(Axis) -> i64| {
+            let [x, y, z] = Axis::ALL.map(corner);
+            let [dx, dy, dz] = offset.map(|d| d.clamp(-FAR, FAR));
+            [x + dx, y + dy, z + dz]
+        };
+        Slab { board, shape, block: Block3 { lo: moved(&|axis| board.lo(axis)), hi: moved(&|axis| board.hi(axis)) } }
+    }
+
+    /// A point of the outline on the face that is seen, or on the one behind.
+    pub(super) fn point(&self, p: Point, seen: bool) -> [i64; 3] {
+        let ([x, y, z], [x1, y1, z1]) = (self.block.lo, self.block.hi);
+        let (u, v) = (p.x.nm(), p.y.nm());
+        match self.board.normal() {
+            Axis::X => [if seen { x1 } else { x }, y + u, z + v],
+            Axis::Y => [x + u, if seen { y } else { y1 }, z + v],
+            Axis::Z => [x + u, y + v, if seen { z1 } else { z }],
+        }
+    }
+
+    /// A rectangle of the seen face as a flat box.
+    pub(super) fn patch(&self, lo: Point, hi: Point) -> Block3 {
+        Block3 { lo: self.point(lo, true), hi: self.point(hi, true) }
+    }
+
+    /// Towards the viewer in the board's plane.
+    fn sight(&self) -> (i64, i64) {
+        match self.board.normal() {
+            Axis::X => (-1, 1),
+            Axis::Y => (1, 1),
+            Axis::Z => (1, -1),
+        }
+    }
+
+    /// The walls that face the viewer, from behind to the front. Those behind the face are among them; the face is painted over them.
+    pub(super) fn walls(&self) -> Vec<Wall> {
+        let (gu, gv) = self.sight();
+        let (u, v) = self.board.normal().plane();
+        let edges = self.shape.loops().flat_map(|ring| ring.iter().zip(ring.iter().skip(1).chain(ring.first())));
+        let faces = edges.filter_map(|(&Vertex { at: from, role }, &Vertex { at: to, .. })| {
+            let (dx, dy) = ((to.x - from.x).nm(), (to.y - from.y).nm());
+            // The outside is to the right of the edge.
+            (dy * gu - dx * gv > 0).then_some(Wall { from, to, role, facing: if dy.abs() >= dx.abs() { u } else { v } })
+        });
+        let walls: Vec<Wall> = faces.collect();
+        let spans: Vec<Span> = walls.iter().map(|wall| Span::of(wall, gu, gv)).collect();
+        let order = paint_order(walls.len(), |i, j| matches!((spans.get(i), spans.get(j)), (Some(a), Some(b)) if a.behind(b)));
+        order.into_iter().filter_map(|i| walls.get(i).copied()).collect()
+    }
+
+    /// Whether a wall lies against a mate that is in place: inside one of the boards that overlap this one.
+    pub(super) fn is_joined(&self, wall: &Wall, others: &[Slab<'_>]) -> bool {
+        let corners = self.corners(wall);
+        let inside = |block: &Block3| corners.iter().all(|p| p.iter().zip(block.lo).zip(block.hi).all(|((&x, lo), hi)| lo <= x && x <= hi));
+        let mates = others.iter().filter(|other| other.block != self.block && other.block.overlaps(&self.block));
+        matches!(wall.role, Role::Flank | Role::Cheek) && mates.into_iter().any(|mate| inside(&mate.block))
+    }
+
+    /// The four corners of a wall.
+    pub(super) fn corners(&self, wall: &Wall) -> [[i64; 3]; 4] {
+        [self.point(wall.from, true), self.point(wall.to, true), self.point(wall.to, false), self.point(wall.from, false)]
+    }
+}
+
+/// A wall seen along its board: where it lies across the line of sight, and how near its two ends are.
+struct Span {
+    across: (i64, i64),
+    near: (i64, i64),
+}
+
+impl Span {
+    fn of(wall: &Wall, gu: i64, gv: i64) -> Span {
+        let across = |p: Point| p.y.nm() * gu - p.x.nm() * gv;
+        let near = |p: Point| p.x.nm() * gu + p.y.nm() * gv;
+        // A wall that faces the viewer goes upwards across the line of sight.
+        Span { across: (across(wall.from), across(wall.to)), near: (near(wall.from), near(wall.to)) }
+    }
+
+    /// Whether both lie on one line of sight and this one is farther there.
+    fn behind(&self, other: &Span) -> bool {
+        let (lo, hi) = (self.across.0.max(other.across.0), self.across.1.min(other.across.1));
+        lo < hi && self.near_at(lo, hi) < other.near_at(lo, hi)
+    }
+
+    /// How near it is in the middle between `lo` and `hi`.
+    fn near_at(&self, lo: i64, hi: i64) -> f64 {
+        let ((a0, a1), (n0, n1)) = (self.across, self.near);
+        let middle = (lo - a0) as f64 / 2.0 + (hi - a0) as f64 / 2.0;
+        n0 as f64 + (n1 - n0) as f64 * middle / (a1 - a0) as f64
+    }
+}
