@@ -94,7 +94,8 @@ fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), reach
         }
         let (mut under, mut over) = (Gaps::default(), Gaps::default());
         for &(start, end, across, sign) in near.iter().skip(first).take_while(|&&(start, ..)| start < to) {
-            if end > from && start < to {
+            // A shorter touch is a corner where two allowances step, not a contact.
+            if end.min(to) - start.max(from) > reach / 4 {
                 if sign == 1 { under.add(lo - across) } else { over.add(across - hi) }
             }
         }
