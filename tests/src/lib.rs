@@ -1,9 +1,13 @@
-//! What the vector tests and the properties share: cases read in place, boards built from them, outlines as plain numbers.
+//! What the vector tests and the properties share: cases read in place, boards built from them, random scenes, outlines as plain numbers.
 
 mod build;
 mod outline;
+mod scene;
+mod turn;
 mod vectors;
 
 pub use build::{assembly, box_spec, fit, flat_box, joint, nm, side};
 pub use outline::{Loops, areas_doubled, outline_points, shape_loops};
+pub use scene::{Scene, Slab, config, scenes};
+pub use turn::Turn;
 pub use vectors::{Case, cases};
