@@ -101,7 +101,7 @@ impl Pattern {
 
     /// The owner of the last span.
     pub const fn last(&self) -> Side {
-        if self.boundaries % 2 == 0 { self.first } else { self.first.other() }
+        if self.boundaries.is_multiple_of(2) { self.first } else { self.first.other() }
     }
 
     /// How the flanks lean, rise : run; 0 for all joints but tails.
@@ -127,7 +127,7 @@ impl Pattern {
         if index >= self.boundaries {
             return None;
         }
-        let start = if index % 2 == 0 { self.starts[0] } else { self.starts[1] };
+        let start = if index.is_multiple_of(2) { self.starts[0] } else { self.starts[1] };
         let numerator = i128::from(start) + i128::from(index / 2) * i128::from(self.step);
         Some(Nm::raw(nearest(numerator, i128::from(self.den))))
     }

@@ -83,7 +83,7 @@ impl Frame {
     }
 
     fn length(&self, edge: usize) -> i64 {
-        if edge % 2 == 0 { self.width } else { self.height }
+        if edge.is_multiple_of(2) { self.width } else { self.height }
     }
 
     /// Whether travel along the edge goes against its run's axis.
