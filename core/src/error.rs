@@ -3,7 +3,16 @@
 //! An [`Error`] is small and `Copy`: a [`Code`], the parameter, what was given and the allowed range.
 //! With `alloc`, a [`Failure`] adds where it happened: the boards and the place.
 
+use core::ffi::CStr;
 use core::fmt;
+
+/// Text with a zero byte at its end, as C sees it.
+const fn c_text(text: &'static str) -> &'static CStr {
+    match CStr::from_bytes_with_nul(text.as_bytes()) {
+        Ok(text) => text,
+        Err(_) => c"",
+    }
+}
 
 macro_rules! codes {
     ($($(#[$doc:meta])* $name:ident = $number:literal, $c_name:literal, $text:literal;)*) => {
@@ -25,6 +34,12 @@ macro_rules! codes {
 
             /// One sentence on what it means.
             pub const fn text(self) -> &'static str { match self { $(Code::$name => $text,)* } }
+
+            /// The name for C: with a zero byte at its end.
+            pub const fn c_name(self) -> &'static CStr { match self { $(Code::$name => c_text(concat!($c_name, "\0")),)* } }
+
+            /// The sentence for C.
+            pub const fn c_text(self) -> &'static CStr { match self { $(Code::$name => c_text(concat!($text, "\0")),)* } }
 
             /// The code of a number.
             pub const fn from_number(number: i32) -> Option<Code> {
