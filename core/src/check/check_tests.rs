@@ -215,3 +215,70 @@ fn a_bit_is_told_about_its_fillets() {
     assert!(!report.ok());
     assert_eq!(report.corner_fillet, um(1500));
 }
+
+/// The order by another route: every board is drawn back against its move in small steps, and never shares volume with those in place.
+mod moves {
+    use super::super::body::Body;
+    use super::super::overlap::overlap;
+    use super::*;
+    use crate::{Board, Panel};
+
+    fn shifted(board: &Board, step: &Step, by: i64) -> Board {
+        let mut at = Axis::ALL.map(|axis| board.lo(axis));
+        at[step.direction.axis.index()] += if step.direction.upwards { -by } else { by };
+        let (u, v) = board.normal().plane();
+        let mut lone = Assembly::new();
+        lone.add(board.name(), board.normal(), at.map(nm), [nm(board.size(u)), nm(board.size(v))], board.thickness()).unwrap();
+        lone.boards()[0].clone()
+    }
+
+    fn replay(panels: &[Panel]) {
+        let steps = order(panels).unwrap();
+        let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+        let thin = panels.iter().map(|p| p.board().thickness().nm()).min().unwrap();
+        for (index, step) in steps.iter().enumerate() {
+            for quarter in 1..40 {
+                let away = shifted(panels[step.board].board(), step, quarter * thin / 4 * (1 + quarter / 8));
+                let moving = Body::new(&away, &shapes[step.board]);
+                for placed in &steps[..index] {
+                    let standing = Body::new(panels[placed.board].board(), &shapes[placed.board]);
+                    let shared = overlap(&moving, &standing, &mut Vec::new(), &mut Vec::new());
+                    assert_eq!(shared.volume, 0, "{} {} through {}", step.name, step.direction, placed.name);
+                }
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(24))]
+        #[test]
+        fn of_boxes(spec in any_box()) {
+            replay(&spec.assembly().unwrap().panels().unwrap());
+        }
+    }
+
+    #[test]
+    fn of_a_rack() {
+        replay(&rack().panels().unwrap());
+    }
+
+    #[test]
+    fn of_a_tray_inside_a_tray() {
+        let mut both = Assembly::new();
+        for (name, at, size, height) in [("outer", 0, 120, 40), ("inner", 10, 90, 30)] {
+            let t = um(2500);
+            let far = um((at + size) * 1000 - 2500);
+            let (low, size, height) = (mm(at), mm(size), mm(height));
+            let z = if at == 0 { mm(0) } else { mm(3) };
+            both.add(&std::format!("{name} front"), Axis::Y, [low, low, z], [size, height], t).unwrap();
+            both.add(&std::format!("{name} back"), Axis::Y, [low, far, z], [size, height], t).unwrap();
+            both.add(&std::format!("{name} left"), Axis::X, [low, low, z], [size, height], t).unwrap();
+            both.add(&std::format!("{name} right"), Axis::X, [far, low, z], [size, height], t).unwrap();
+            both.add(&std::format!("{name} base"), Axis::Z, [low, low, z], [size, size], t).unwrap();
+        }
+        let panels = both.panels().unwrap();
+        assert!(dry_fit(&panels).ok());
+        replay(&panels);
+        assert_eq!(order(&panels).unwrap()[0].name, "outer base");
+    }
+}

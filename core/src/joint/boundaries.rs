@@ -42,7 +42,7 @@ impl Fraction {
 }
 
 /// The boundaries of a [`Pattern`], in order. `Copy`-sized state, no heap.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Boundaries {
     /// The next from the front and the one after it.
     front: [Fraction; 2],

@@ -232,7 +232,7 @@ pub(crate) fn cube_owner(boards: [u16; 3], runs: impl Iterator<Item = [Option<u1
 }
 
 /// A closed outline of one panel; exact-size, fused, no heap. The first vertex is not repeated.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Outline {
     ring: Moved<Walk>,
     now: Moved<Walk>,

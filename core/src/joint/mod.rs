@@ -20,6 +20,7 @@ pub use pattern::{Pattern, Side, Span, Spans};
 pub use profile::{Profile, Vertices};
 pub use tabs::Tabs;
 
+#[cfg(feature = "alloc")]
 pub(crate) use flat_box::cube_owner;
 #[cfg(feature = "alloc")]
 pub(crate) use moved::Moved;

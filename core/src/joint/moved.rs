@@ -37,7 +37,7 @@ struct Course {
 }
 
 /// The vertices of a ring of [`Corner`]s after the move, in order from its first corner.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Moved<I> {
     ring: I,
     fit: Fit,

@@ -168,7 +168,7 @@ pub(crate) struct Widths {
 }
 
 /// The spans of a [`Pattern`].
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Spans {
     boundaries: Boundaries,
     from: i64,

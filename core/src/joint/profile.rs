@@ -104,7 +104,7 @@ impl Profile {
 }
 
 /// The vertices of a [`Profile`]: exact-size, fused, no heap.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Vertices {
     boundaries: Boundaries,
     /// The level of the span we are on, and the other.

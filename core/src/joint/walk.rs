@@ -198,7 +198,7 @@ impl Queue {
 }
 
 /// The corners of a panel's outline, counter-clockwise from the bottom edge.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Walk {
     frame: Frame,
     edge: usize,
