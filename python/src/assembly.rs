@@ -2,7 +2,7 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use dryfit_core::bounds::{LENGTH, SIZE, WEB};
+use dryfit_core::bounds::{GAP, LENGTH, SIZE, WEB};
 use dryfit_core::{Axis, Joint, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyMappingProxy};
@@ -14,6 +14,7 @@ use crate::fit::Fit;
 use crate::halves::Halves;
 use crate::panel::Panel;
 use crate::parts::Parts;
+use crate::picture::picture;
 use crate::refusal::Refusal;
 use crate::report::Report;
 use crate::step::Step;
@@ -213,6 +214,25 @@ impl Assembly {
         let panels = self.made(py)?.panels;
         let core = py.detach(|| dryfit_core::Parts::cut(&panels, cutter, fit, web)).map_err(Refusal::from)?;
         Ok(Parts::of(core, label.as_deref()))
+    }
+
+    /// A picture as SVG, in mm: the boards in isometric view, pulled apart in the order of putting together.
+    ///
+    /// ``explode`` is the gap between them, a fifth of the longest board if left out; 0 shows them put together.
+    ///
+    /// Raises ``Locked`` where no straight moves take the boards apart.
+    #[pyo3(signature = (*, explode = None))]
+    fn picture(&self, py: Python<'_>, explode: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let gap = door::maybe_length(explode, &GAP.named("explode"), "explode")?;
+        let panels = self.made(py)?.panels;
+        Ok(py.detach(|| picture(&panels, gap)).map_err(Refusal::from)?)
+    }
+
+    /// The exploded picture; put together where boards lock each other.
+    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
+        let panels = self.made(py)?.panels;
+        let drawn = py.detach(|| picture(&panels, None).or_else(|_| picture(&panels, Some(Nm::ZERO))));
+        Ok(drawn.map_err(Refusal::from)?)
     }
 
     fn __repr__(&self) -> String {

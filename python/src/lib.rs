@@ -17,6 +17,7 @@ mod layout;
 mod panel;
 mod part;
 mod parts;
+mod picture;
 mod placement;
 mod refusal;
 mod report;

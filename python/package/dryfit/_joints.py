@@ -1,0 +1,36 @@
+"""The joints of a job file."""
+
+from typing import Any
+
+from dryfit import _dryfit as df
+from dryfit import _words
+from dryfit._table import Table, here
+
+Spec = df.Fingers | df.Tabs | df.Halves
+
+KINDS: dict[str, tuple[type[Spec], tuple[str, ...], tuple[str, ...]]] = {
+    "fingers": (df.Fingers, (), ("width", "count", "parity", "first", "least")),
+    "tabs": (df.Tabs, ("width", "spacing"), ("end",)),
+    "halves": (df.Halves, (), ("split", "first")),
+}
+"""For each kind: its class, the keys it needs, the keys it may have."""
+
+
+def read(row: Any, path: str) -> tuple[str, str, Spec]:
+    """The two boards of a joint and its kind: ``{ between = ["shelf", "left"], kind = "tabs", width = 20, spacing = 40 }``."""
+    every = dict.fromkeys(key for _, need, may in KINDS.values() for key in (*need, *may))
+    table = Table(row, path, ("between", "kind", *every))
+    kinds = _words.listed(KINDS)
+    kind = table.text("kind", f"one of {kinds}")
+    if kind not in KINDS:
+        raise df.OutOfRange(f"{table.at('kind')}: {_words.shown(kind)} given, allowed {kinds}")
+    make, need, may = KINDS[kind]
+    table = Table(row, path, ("between", "kind", *need, *may))
+    between = table.need("between", "the names of two boards")
+    if not isinstance(between, list) or len(between) != 2 or not all(isinstance(name, str) for name in between):
+        raise df.WrongType(f"{table.at('between')}: {_words.shown(between)} given, allowed the names of two boards")
+    for key in need:
+        table.need(key, "a length in mm or a string with a unit")
+    with here(path):
+        spec = make(**table.only(*need, *may))
+    return between[0], between[1], spec

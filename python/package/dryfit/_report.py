@@ -1,0 +1,95 @@
+"""The text of a job's report, for the person who cuts and puts together."""
+
+from collections.abc import Iterable
+
+from dryfit import _dryfit as df
+from dryfit._job import Board, Job
+from dryfit._prove import Proved
+from dryfit._version import __version__
+from dryfit._words import line
+from dryfit._words import number as mm
+
+WAYS = {"+x": "to the right", "-x": "to the left", "+y": "to the back", "-y": "to the front", "+z": "upwards", "-z": "downwards"}
+
+CAUTIONS = """\
+Blades and bits cut fingers, beams blind and burn. The instructions of the machine's maker and the rules of your workplace come
+before anything said here.
+- Cut one part of scrap first, measure it, and correct kerf and fit if it is off.
+- Never leave a running beam alone; have the extraction on and something to put a fire out within reach. Know what your board gives
+  off: never put board with PVC or an unknown plastic, coating or glue under a beam.
+- Cutting and sanding board makes dust: draw it off, and wear what the maker of the board says.
+- Hold the sheet down all over, keep hands out of the machine's reach, and take parts out when it stands still."""
+
+
+def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
+    """The report as plain text."""
+    blocks = [
+        [line(job.title), "=" * len(line(job.title))],
+        ["Lengths are in mm. x goes to the right, y to the back, z up."],
+        ["Board", *_indent(_board(name, board) for name, board in job.boards.items())],
+        ["Cutter and fit", *_indent([_cutter(job.cutter), _fit(job.fit)])],
+    ]
+    blocks += [_piece(each) for each in proved]
+    blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts", *_indent(_sheets(job, layout))])
+    blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
+    blocks.append([f"Made by dryfit {__version__}."])
+    return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _indent(lines: Iterable[str]) -> list[str]:
+    return [f"  {text}" for text in lines]
+
+
+def _metres(length: float) -> str:
+    return f"{length / 1000:.2f} m"
+
+
+def _board(name: str, board: Board) -> str:
+    stock = board.stock
+    width, height = stock.sheet
+    text = f"{line(name)}: {mm(stock.thickness)} thick"
+    if board.readings:
+        each = ", ".join(mm(reading) for reading in board.readings)
+        text += f" (the mean of {each}; the thickest is {mm(max(board.readings) - stock.thickness)} above it)"
+    return f"{text}, sheets of {mm(width)} x {mm(height)}, border {mm(stock.border)}, gap {mm(stock.gap)}"
+
+
+def _cutter(cutter: df.Cutter) -> str:
+    trail = f", trail {mm(cutter.trail)}" if cutter.trail is not None else ""
+    fillet = f", leaves a radius of {mm(cutter.corner_radius)} in inner corners" if cutter.corner_radius else ""
+    return f"{cutter.kind}, kerf {mm(cutter.kerf)}{trail}{fillet}"
+
+
+def _fit(fit: df.Fit) -> str:
+    return f"gaps asked for: flank {mm(fit.flank)}, cheek {mm(fit.cheek)}; fingers stand proud by {mm(fit.tip)}"
+
+
+def _piece(each: Proved) -> list[str]:
+    piece = each.piece
+    copies = "" if piece.copies == 1 else f", {piece.copies} of them"
+    title = f"{piece.name} ({piece.kind} of {len(each.parts)} panels{copies}), see {piece.name}-exploded.svg"
+    lines = [_dry_fit("design", each.design), _dry_fit("cut parts", each.cut), "putting together:"]
+    for number, step in enumerate(each.order, 1):
+        way = "put it down" if number == 1 else f"move it {WAYS[step.direction]} ({step.direction})"
+        lines.append(f"  {number:2}. {line(step.panel)}: {way}")
+    return [title, *_indent(lines)]
+
+
+def _dry_fit(what: str, report: df.Report) -> str:
+    verdict = "fits" if report.ok else "DOES NOT FIT"
+    return (
+        f"{what}: {verdict}; overlap {mm(report.overlap_max)}, gaps {mm(report.gap_min)} to {mm(report.gap_max)}, "
+        f"void {mm(report.void_volume)} mm3, loose pieces {report.loose_pieces}, thinnest neck {mm(report.thinnest_neck)}"
+    )
+
+
+def _sheets(job: Job, layout: df.Layout) -> Iterable[str]:
+    kinds = {board.stock.thickness: name for name, board in job.boards.items()}
+    for number, sheet in enumerate(layout.sheets, 1):
+        width, height = sheet.stock.sheet
+        kind = line(kinds.get(sheet.stock.thickness, "board"))
+        yield (
+            f"sheet-{number}.svg: {kind}, {mm(width)} x {mm(height)}, {len(sheet.placements)} parts, "
+            f"{_metres(sheet.cut_length)} of cuts, {mm(sheet.used_height)} of the height used"
+        )
+        yield "  " + ", ".join(line(placement.part) for placement in sheet.placements)

@@ -1,0 +1,25 @@
+//! The exploded picture of an assembly.
+
+use dryfit_core::{Axis, Board, Failure, Nm, Panel, Shape, explode, exploded, order};
+
+/// A fifth of the longest side of any board: far enough to see the joints, near enough to see what belongs together.
+fn default_gap(boards: &[Board]) -> Nm {
+    let longest = boards.iter().flat_map(|board| Axis::ALL.map(|axis| board.size(axis))).max().unwrap_or(0);
+    Nm::new(longest / 5).unwrap_or_default()
+}
+
+/// Boards pulled apart by `gap` in the order of putting together; put together for a gap of 0.
+pub(crate) fn picture(panels: &[Panel], gap: Option<Nm>) -> Result<String, Failure> {
+    let boards: Vec<Board> = panels.iter().map(|panel| panel.board().clone()).collect();
+    let gap = gap.unwrap_or_else(|| default_gap(&boards));
+    let offsets = if gap == Nm::ZERO {
+        Vec::new()
+    } else {
+        let steps = order(panels)?;
+        let moves: Vec<_> = steps.iter().map(|step| (step.board, step.direction.axis, if step.direction.upwards { 1 } else { -1 })).collect();
+        explode(&moves, &boards, gap)
+    };
+    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+    let slabs: Vec<_> = boards.iter().zip(&shapes).collect();
+    Ok(exploded(&slabs, &offsets))
+}
