@@ -150,7 +150,7 @@ mod parse {
         };
         let (number, unit) = number(rest.trim_start())?;
         let scale = unit_nm(unit.trim())?;
-        let magnitude = (2 * number.num * scale + number.den) / (2 * number.den);
+        let magnitude = (2 * number.num * scale + number.den) / (2 * number.den).max(1);
         let magnitude = i64::try_from(magnitude).unwrap_or(i64::MAX);
         Nm::new(if negative { -magnitude } else { magnitude })
     }

@@ -12,6 +12,19 @@ pub const fn nearest(numerator: i128, denominator: i128) -> i64 {
     (2 * numerator + denominator).div_euclid(2 * denominator) as i64
 }
 
+/// `numerator / denominator` rounded down. `denominator` must be positive.
+///
+/// Anything below 1 counts as 1, so that no division can panic: the callers' checks are out of the compiler's sight.
+///
+/// ```
+/// use dryfit_core::round::floor;
+/// assert_eq!(floor(7, 2), 3);
+/// assert_eq!(floor(-7, 2), -4);
+/// ```
+pub const fn floor(numerator: i64, denominator: i64) -> i64 {
+    numerator.div_euclid(if denominator < 1 { 1 } else { denominator })
+}
+
 /// The lower half of a length: `floor(nm / 2)`. The other half is `nm - half(nm)`.
 pub const fn half(nm: i64) -> i64 {
     nm.div_euclid(2)

@@ -17,7 +17,7 @@ struct Fraction {
 
 impl Fraction {
     fn of(numerator: i128, divisor: i64) -> Fraction {
-        let divisor = i128::from(divisor);
+        let divisor = i128::from(divisor.max(1));
         // Both fit: boundaries lie inside the run, and the divisor is at most 200,000.
         Fraction { quotient: numerator.div_euclid(divisor) as i64, remainder: numerator.rem_euclid(divisor) as i64 }
     }

@@ -12,6 +12,7 @@ use super::pattern::{Pattern, Side};
 use crate::bounds::{FINGER_COUNT, FINGER_WIDTH, RUN};
 use crate::error::{Amount, Code, Error};
 use crate::length::Nm;
+use crate::round::floor;
 
 /// Which numbers of fingers are wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -69,7 +70,7 @@ impl Fingers {
     }
 
     /// What the edge of one board gets in the face of another: the face keeps both ends, at least one tab between.
-    pub(crate) fn through_face() -> Fingers {
+    pub fn through_face() -> Fingers {
         Fingers { fewest: 3, ..Fingers::default() }
     }
 
@@ -91,7 +92,9 @@ impl Fingers {
         Fingers { least: Some(least), ..self }
     }
 
-    pub(super) fn swapped(self) -> Fingers {
+    /// The same with the sides' names exchanged.
+    #[must_use]
+    pub fn swapped(self) -> Fingers {
         Fingers { first: self.first.other(), ..self }
     }
 
@@ -103,7 +106,7 @@ impl Fingers {
     pub fn pattern(&self, run: Nm, thickness: Nm) -> Result<Pattern, Error> {
         let length = RUN.check(run.nm())?;
         let least = FINGER_WIDTH.named("least finger width").check(self.least.unwrap_or(thickness).nm())?;
-        let most = length / least;
+        let most = floor(length, least);
         let count = match self.size {
             Size::Count(count) => {
                 let count = FINGER_COUNT.check(i64::from(count))?;
@@ -145,8 +148,7 @@ impl Fingers {
         };
         // Steps above the smallest: the nearest whole number to (length / width - smallest) / stride, halves downwards.
         let numerator = length - smallest * width;
-        let steps = (2 * numerator - stride * width).div_euclid(2 * stride * width)
-            + i64::from((2 * numerator - stride * width).rem_euclid(2 * stride * width) != 0);
+        let steps = -floor(stride * width - 2 * numerator, 2 * stride * width);
         let wanted = smallest + stride * steps.max(0);
         let largest = smallest + stride * (most - smallest).div_euclid(stride);
         let count = wanted.min(largest).max(i64::from(self.fewest));

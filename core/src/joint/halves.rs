@@ -48,7 +48,9 @@ impl Halves {
         Halves { first, ..self }
     }
 
-    pub(super) fn swapped(self) -> Halves {
+    /// The same with the sides' names exchanged.
+    #[must_use]
+    pub fn swapped(self) -> Halves {
         Halves { first: self.first.other(), ..self }
     }
 

@@ -64,7 +64,8 @@ impl Joint {
     }
 
     /// The same joint seen with the sides' names exchanged.
-    pub(crate) fn swapped(self) -> Joint {
+    #[must_use]
+    pub fn swapped(self) -> Joint {
         match self {
             Joint::Fingers(fingers) => Joint::Fingers(fingers.swapped()),
             Joint::Tabs(tabs) => Joint::Tabs(tabs.swapped()),

@@ -15,7 +15,7 @@ use crate::bounds::RUN;
 use crate::error::Error;
 use crate::length::Nm;
 use crate::ratio::Ratio;
-use crate::round::nearest;
+use crate::round::{floor, nearest};
 
 /// One of the two boards that share a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -150,9 +150,9 @@ impl Pattern {
         // Spans between boundary 2k and 2k+1 belong to the second owner, the others to the first.
         let (a, b) = (self.starts[0], self.starts[1]);
         let inner = if side == self.first {
-            (self.boundaries >= 3).then(|| (a + self.step - b).div_euclid(self.den))
+            (self.boundaries >= 3).then(|| floor(a + self.step - b, self.den))
         } else {
-            (self.boundaries >= 2).then(|| (b - a).div_euclid(self.den))
+            (self.boundaries >= 2).then(|| floor(b - a, self.den))
         };
         (end.is_some() || inner.is_some()).then_some(Widths { inner, end })
     }

@@ -11,7 +11,7 @@ use super::pattern::{Pattern, Side};
 use crate::bounds::{RUN, TAB_END, TAB_SPACING, TAB_WIDTH};
 use crate::error::{Code, Error};
 use crate::length::Nm;
-use crate::round::half;
+use crate::round::{floor, half};
 
 /// Tabs of a width, at least a spacing apart, the outermost a distance from the ends.
 ///
@@ -43,12 +43,15 @@ impl Tabs {
         Tabs { end: Some(end), ..self }
     }
 
-    /// The side that has the tabs.
-    pub(crate) fn owned_by(self, owner: Side) -> Tabs {
+    /// Gives the tabs to a side.
+    #[must_use]
+    pub fn owned_by(self, owner: Side) -> Tabs {
         Tabs { owner, ..self }
     }
 
-    pub(super) fn swapped(self) -> Tabs {
+    /// The same with the sides' names exchanged.
+    #[must_use]
+    pub fn swapped(self) -> Tabs {
         Tabs { owner: self.owner.other(), ..self }
     }
 
@@ -68,7 +71,7 @@ impl Tabs {
         if free < 0 {
             return Err(Error::length(Code::TabsDoNotFit, RUN.name, length, width + 2 * end, RUN.most));
         }
-        let pitches = free / (width + spacing);
+        let pitches = floor(free, width + spacing);
         let rest = self.owner.other();
         if pitches == 0 {
             let start = half(length - width);
