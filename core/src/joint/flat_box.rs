@@ -127,15 +127,15 @@ impl FlatBox {
             return Ok(None);
         }
         let walk = Walk::new(self.frame(face));
-        let count = walk.clone().count();
+        let count = walk.count();
         // Neither the part nor the path may lose an edge.
         let closes = |_| Error::bare(Code::SlotCloses, face.name());
-        if let Some(part) = Moved::new(walk.clone(), count, fit, 0) {
+        if let Some(part) = Moved::new(walk, count, fit, 0) {
             part.survey().map_err(closes)?;
         }
         let Some(ring) = Moved::new(walk, count, fit, grow) else { return Ok(None) };
         let (left, start) = ring.survey().map_err(closes)?;
-        let mut from_start = ring.clone();
+        let mut from_start = ring;
         for _ in 0..start {
             from_start.next();
         }
@@ -246,7 +246,7 @@ impl Iterator for Outline {
     fn next(&mut self) -> Option<Vertex> {
         self.left = self.left.checked_sub(1)?;
         self.now.next().or_else(|| {
-            self.now = self.ring.clone();
+            self.now = self.ring;
             self.now.next()
         })
     }
@@ -262,7 +262,7 @@ impl FusedIterator for Outline {}
 impl Outline {
     /// Twice the enclosed area in square nanometres, by the shoelace formula.
     pub fn twice_area(&self) -> i128 {
-        let mut rest = self.clone();
+        let mut rest = *self;
         let Some(first) = rest.next() else { return 0 };
         let cross = |a: Point, b: Point| i128::from(a.x.nm()) * i128::from(b.y.nm()) - i128::from(b.x.nm()) * i128::from(a.y.nm());
         let (sum, last) = rest.fold((0, first.at), |(sum, last), v| (sum + cross(last, v.at), v.at));
