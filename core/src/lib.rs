@@ -74,3 +74,8 @@ pub use sheet::{Layout, Placement, Sheet, Stock};
 pub use write::{Fixed, LineKind, Sink, Svg};
 #[cfg(feature = "alloc")]
 pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};
+
+/// The README's Rust, compiled and run.
+#[cfg(doctest)]
+#[doc = include_str!("../../README.md")]
+mod readme {}
