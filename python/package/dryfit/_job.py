@@ -159,9 +159,9 @@ def _assembly(table: Table, boards: dict[str, Board]) -> Piece:
         title = board.text("name")
         for key, what in (("normal", '"x", "y" or "z"'), ("at", "the lowest corner (x, y, z)"), ("size", "two sizes")):
             board.need(key, what)
-        own = {"stock": _stock(board, boards)} if "stock" in board else {}
+        own = _stock(board, boards) if "stock" in board else None
         with here(path):
-            assembly.add(title, **board.only("normal", "at", "size"), **own)
+            assembly.add(title, stock=own, **board.only("normal", "at", "size"))
     joints: dict[frozenset[str], str] = {}
     for path, row in table.rows("joints", "a list of joints"):
         a, b, spec = _joints.read(row, path)
