@@ -25,6 +25,8 @@ mod check;
 #[cfg(feature = "alloc")]
 mod cut;
 mod error;
+#[cfg(feature = "alloc")]
+mod islands;
 mod joint;
 mod length;
 mod point;
