@@ -42,11 +42,21 @@ fn ring<'py>(py: Python<'py>, vertices: &[Vertex]) -> PyResult<Bound<'py, PyTupl
     PyTuple::new(py, points.collect::<Vec<_>>())
 }
 
-/// A shape as a GeoJSON-like dict, in millimetres.
+/// A shape as a GeoJSON-like dict, in millimetres: a polygon, or a multipolygon if it comes in several pieces.
 pub(crate) fn geo_interface<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyDict>> {
-    let rings = shape.loops().map(|vertices| ring(py, vertices)).collect::<PyResult<Vec<_>>>()?;
+    let polygon = |island: &Shape| PyTuple::new(py, island.loops().map(|vertices| ring(py, vertices)).collect::<PyResult<Vec<_>>>()?);
+    let mut islands = shape.islands().iter().map(polygon).collect::<PyResult<Vec<_>>>()?;
     let dict = PyDict::new(py);
-    dict.set_item("type", "Polygon")?;
-    dict.set_item("coordinates", PyTuple::new(py, rings)?)?;
+    match islands.pop() {
+        Some(only) if islands.is_empty() => {
+            dict.set_item("type", "Polygon")?;
+            dict.set_item("coordinates", only)?;
+        }
+        last => {
+            islands.extend(last);
+            dict.set_item("type", "MultiPolygon")?;
+            dict.set_item("coordinates", PyTuple::new(py, islands)?)?;
+        }
+    }
     Ok(dict)
 }
