@@ -1,0 +1,66 @@
+"""Vector files, read where the oracle wrote them, and their cases through the public package."""
+
+import json
+from pathlib import Path
+
+import dryfit as df
+from lengths import text, texts
+
+FOLDER = Path(__file__).parent.parent / "vectors"
+
+
+def cases(file):
+    found = json.loads((FOLDER / f"{file}.json").read_text(encoding="utf-8"))
+    assert found, f"{file}.json has no cases"
+    return found
+
+
+def named(file):
+    return {case["name"]: case for case in cases(file)}
+
+
+def stock(thickness):
+    return df.Stock(thickness=text(thickness), sheet=("10 m", "10 m"))
+
+
+def box(case):
+    asked = {"top": case["top"], "dividers": tuple(case["dividers"])}
+    if case["finger_width"] is not None:
+        asked["finger_width"] = text(case["finger_width"])
+    return df.box(outside=texts(case["size"]), stock=stock(case["thickness"]), **asked)
+
+
+def spec(asked):
+    """A joint's spec as an object of the package; what is left out gets the package's defaults."""
+    first = {"first": asked["first"].lower()} if "first" in asked else {}
+    least = {"least": text(asked["least"])} if "least" in asked else {}
+    match asked["kind"]:
+        case "fingers" if "count" in asked:
+            return df.Fingers(count=asked["count"], **first, **least)
+        case "fingers":
+            parity = {"parity": asked["parity"]} if "parity" in asked else {}
+            return df.Fingers(width=text(asked["width"]), **parity, **first, **least)
+        case "tabs":
+            end = {} if asked.get("end") is None else {"end": text(asked["end"])}
+            return df.Tabs(width=text(asked["width"]), spacing=text(asked["spacing"]), **end)
+        case "halves":
+            split = {"split": tuple(asked["split"])} if "split" in asked else {}
+            return df.Halves(**split, **first)
+        case "whole":
+            # Python has no word for it: one finger is the whole run.
+            return df.Fingers(count=1, least=text(1), **first)
+    raise AssertionError(asked)
+
+
+def assembly(case):
+    asm = df.Assembly(stock=stock(3_000_000))
+    for board in case["boards"]:
+        asm.add(board["name"], normal=board["normal"], at=texts(board["at"]), size=texts(board["size"]), stock=stock(board["thickness"]))
+    for p, q, asked in case["joints"]:
+        asm.joint(p, q, spec(asked))
+    return asm
+
+
+def loops(thing):
+    """Loops as lists of whole nanometres."""
+    return [ring.tolist() for ring in thing.loops_nm]
