@@ -3,8 +3,10 @@
 from itertools import combinations
 
 import manifold3d as m3
-
 from lengths import nm
+
+# mm3: what the kernel's rounding may leave. One square millimetre that is one nanometre too deep would be a thousand times as much.
+NOTHING = 1e-9
 
 
 def solid(loops_nm, thickness, frame):

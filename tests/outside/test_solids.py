@@ -2,9 +2,7 @@
 
 import scenes
 import solids
-
-# mm3. One square millimetre that is one nanometre too deep would be a thousand times as much.
-NOTHING = 1e-9
+from solids import NOTHING
 
 
 def divided(box):
