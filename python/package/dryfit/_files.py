@@ -17,6 +17,8 @@ def write(folder: str, files: dict[str, str]) -> None:
     Raises NotWritable.
     """
     try:
+        if not folder:
+            raise ValueError("it has no name")
         made = _folders(Path(folder))
         try:
             _write(Path(folder), files)

@@ -48,7 +48,7 @@ def _piece(job: Job, piece: Piece) -> Proved:
 def _located(piece: Piece, error: df.DryfitError) -> df.DryfitError:
     """The same refusal with the path of the key that it is about: that of the pair's joint, else the piece's."""
     if not error.place:
-        return error
+        return error if error.parameter == "web" else type(error)(f"{piece.path}.{error}")
     for pair, path in piece.joints.items():
         for a, b in (sorted(pair), sorted(pair, reverse=True)):
             if error.place == f'joint of "{a}" and "{b}"':

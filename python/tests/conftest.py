@@ -1,0 +1,36 @@
+"""What the tests share."""
+
+import subprocess
+import sys
+from pathlib import Path
+from typing import Protocol
+
+import dryfit as df
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.fixture
+def stock() -> df.Stock:
+    return df.Stock(thickness=2.5, sheet=(500, 350), border=8, gap=1)
+
+
+@pytest.fixture
+def blade() -> df.Cutter:
+    return df.Cutter.blade(kerf=0.0, trail=0.25)
+
+
+class Shell(Protocol):
+    def __call__(self, *arguments: str | Path) -> "subprocess.CompletedProcess[str]": ...
+
+
+@pytest.fixture
+def shell(tmp_path: Path) -> Shell:
+    """Runs the command in a folder of its own."""
+
+    def run(*arguments: str | Path) -> "subprocess.CompletedProcess[str]":
+        command = [sys.executable, "-m", "dryfit", *map(str, arguments)]
+        return subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, timeout=60)
+
+    return run

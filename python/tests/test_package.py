@@ -1,0 +1,67 @@
+"""Docs that run, stubs that agree, versions that match."""
+
+import doctest
+import importlib
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from types import ModuleType
+
+import dryfit as df
+import pytest
+from conftest import ROOT
+from dryfit import _dryfit
+
+
+def test_doctests() -> None:
+    tried = 0
+    names = dict(vars(df))
+    finder = doctest.DocTestFinder(recurse=False)
+    runner = doctest.DocTestRunner()
+    for name in df.__all__:
+        for test in finder.find(getattr(df, name), name, module=False, globs=dict(names)):
+            tried += runner.run(test).attempted
+    for test in finder.find(df, "dryfit", globs=dict(names)):
+        tried += runner.run(test).attempted
+    assert runner.summarize(verbose=False).failed == 0 and tried > 30
+
+
+def test_everything_public_is_documented() -> None:
+    for name in df.__all__:
+        value = getattr(df, name)
+        if name == "__version__":
+            continue
+        assert value.__doc__, name
+        if isinstance(value, type) and not issubclass(value, Exception):
+            for member, what in vars(value).items():
+                assert member.startswith("_") or what.__doc__, f"{name}.{member}"
+
+
+def test_exports_are_those_of_the_extension() -> None:
+    assert set(df.__all__) == {name for name in _dryfit.__all__ if name != "_cutter"}
+
+
+def test_versions(monkeypatch: pytest.MonkeyPatch) -> None:
+    cargo = tomllib.loads((ROOT / "Cargo.toml").read_text())
+    assert df.__version__ == _dryfit.__version__ == cargo["workspace"]["package"]["version"]
+    monkeypatch.setattr(_dryfit, "__version__", "0.0.0")
+    with pytest.raises(ImportError, match="files of two versions are mixed"):
+        importlib.reload(df)
+    monkeypatch.undo()
+    importlib.reload(df)
+
+
+@pytest.mark.parametrize("command", [["mypy.stubtest", "dryfit"], ["mypy", "--strict", "-p", "dryfit"]])
+def test_types(command: list[str], tmp_path: Path) -> None:
+    pytest.importorskip("mypy")
+    ran = subprocess.run([sys.executable, "-m", *command], cwd=tmp_path, capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stdout + ran.stderr
+
+
+def test_the_readme_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = (ROOT / "python" / "README.md").read_text()
+    code = text.split("```python\n")[1].split("```")[0]
+    exec(compile(code, "README.md", "exec"), ModuleType("readme").__dict__)
+    assert (tmp_path / "sheet-1.svg").read_text().startswith("<svg")

@@ -1,0 +1,123 @@
+"""The shell command on good input, and on jobs that do not fit."""
+
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import dryfit as df
+from conftest import ROOT, Shell
+
+CABINET = ROOT / "python" / "demo-job" / "cabinet.toml"
+
+SMALL = """
+[stock.grey]
+thickness = 2.5
+sheet = [500, 350]
+[cutter]
+kind = "beam"
+kerf = 0.18
+[[box]]
+name = "tea"
+outside = [60, 50, 40]
+"""
+
+CUT_IN_TWO = """
+[stock.grey]
+thickness = 2.5
+sheet = [500, 350]
+[cutter]
+kind = "blade"
+kerf = 0
+trail = 0.25
+[[assembly]]
+name = "odd"
+boards = [
+    { name = "cut", normal = "z", at = [0, 0, 50], size = [100, 60] },
+    { name = "across", normal = "x", at = [40, 0, 0], size = [60, 100] },
+]
+joints = [{ between = ["across", "cut"], kind = "fingers", count = 1 }]
+"""
+
+
+def test_the_cabinet(shell: Shell, tmp_path: Path) -> None:
+    ran = shell("job", CABINET, "--out", "out")
+    assert (ran.returncode, ran.stderr) == (0, "")
+    files = sorted(path.name for path in (tmp_path / "out").iterdir())
+    sheets = [name for name in files if name.startswith("sheet-")]
+    assert sheets == [f"sheet-{n}.svg" for n in range(1, len(sheets) + 1)]
+    assert set(files) == {*sheets, "labels-exploded.svg", "drawer-exploded.svg", "rack-exploded.svg", "report.txt"}
+    for name in files:
+        assert f"out/{name}" in ran.stdout
+        if name.endswith(".svg"):
+            ET.parse(tmp_path / "out" / name)
+    root = ET.parse(tmp_path / "out" / "sheet-1.svg").getroot()
+    assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("500mm", "350mm", "0 0 500 350")
+    report = (tmp_path / "out" / "report.txt").read_text()
+    for word in ("2.5075 thick", "labels (box of 6 panels)", "2 of them", "rack (assembly of 6 panels)", "drawer 2 divider-y2", "base: put it down"):
+        assert word in report
+    assert report.count("design: fits") == report.count("cut parts: fits") == 3
+
+
+def test_the_drawers_fit_the_rack() -> None:
+    """The bays are wider and higher than a drawer, with at least a millimetre of play, and the drawer stands proud at the front."""
+    from dryfit import _job
+
+    job = _job.load(str(CABINET))
+    rack = next(piece for piece in job.pieces if piece.name == "rack").assembly
+    drawer = next(piece for piece in job.pieces if piece.name == "drawer").assembly
+    ends = {name: panel.frame[:3, 3] for name, panel in rack.panels.items()}
+    thick = rack.stock.thickness
+    width, height = drawer.panels["front"].loops[0].max(axis=0)
+    depth = drawer.panels["left"].loops[0].max(axis=0)[0]
+    assert 1 < ends["right"][0] - (ends["left"][0] + thick) - width < 4
+    assert all(1 < ends[above][2] - (ends[below][2] + thick) - height < 4 for below, above in (("floor", "shelf"), ("shelf", "top")))
+    assert 5 < depth - (ends["back"][1] - thick) < 10
+
+
+def test_check_writes_nothing(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(SMALL)
+    ran = shell("check", "job.toml")
+    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "tea: fits, panels: 6\n", "")
+    assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
+
+
+def test_the_same_job_gives_the_same_bytes(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(SMALL)
+    read = []
+    for folder in ("one", "two"):
+        assert shell("job", "job.toml", "--out", folder).returncode == 0
+        read.append({path.name: path.read_bytes() for path in (tmp_path / folder).iterdir()})
+    assert read[0] == read[1]
+
+
+def test_files_are_replaced_and_others_stay(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(SMALL)
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "report.txt").write_text("old")
+    (out / "notes.txt").write_text("mine")
+    (out / "sheet-7.svg").write_text("of another job")
+    ran = shell("job", "job.toml", "--out", "out")
+    assert ran.returncode == 0 and "not of this job: sheet-7.svg" in ran.stdout
+    assert sorted(path.name for path in out.iterdir()) == ["notes.txt", "report.txt", "sheet-1.svg", "sheet-7.svg", "tea-exploded.svg"]
+    assert (out / "notes.txt").read_text() == "mine" and (out / "report.txt").read_text() != "old"
+
+
+def test_a_fit_that_fails(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(CUT_IN_TWO)
+    for command in (["check", "job.toml"], ["job", "job.toml", "--out", "out"]):
+        ran = shell(*command)
+        assert ran.returncode == 1 and ran.stdout == ""
+        assert "the fit fails" in ran.stderr and 'odd: design: panel "cut" comes in 2 pieces' in ran.stderr
+        assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
+
+
+def test_a_byte_order_mark_and_windows_lines_are_fine(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_bytes(b"\xef\xbb\xbf" + SMALL.replace("\n", "\r\n").encode())
+    assert shell("check", "job.toml").returncode == 0
+
+
+def test_help_and_version(shell: Shell) -> None:
+    assert shell("--version").stdout == f"dryfit {df.__version__}\n"
+    for command in ([], ["job"], ["check"]):
+        ran = shell(*command, "--help")
+        assert ran.returncode == 0 and "usage: dryfit" in ran.stdout

@@ -1,0 +1,194 @@
+"""Bad jobs: exit status 2, one line on stderr that names the key, the value and the range; no file is made, none is touched."""
+
+from pathlib import Path
+
+import pytest
+from conftest import Shell
+
+GOOD = {
+    "stock": '[stock.grey]\nthickness = [2.46, 2.53]\nsheet = [500, 350]\nborder = 8\n',
+    "cutter": '[cutter]\nkind = "blade"\nkerf = 0\ntrail = 0.25\n',
+    "fit": "[fit]\ncheek = 0.05\n",
+    "box": '[[box]]\nname = "tea"\noutside = [110, 85, 60]\n',
+    "assembly": '[[assembly]]\nname = "stand"\nboards = [\n'
+    '    { name = "long", normal = "y", at = [0, 50, 0], size = [120, 80] },\n'
+    '    { name = "short", normal = "x", at = [60, 0, 0], size = [100, 80] },\n]\n'
+    'joints = [{ between = ["long", "short"], kind = "halves" }]\n',
+}
+
+
+def job(**changed: str) -> str:
+    return "".join({**GOOD, **changed}.values())
+
+
+def board(text: str) -> str:
+    return GOOD["assembly"].replace('{ name = "short", normal = "x", at = [60, 0, 0], size = [100, 80] }', text)
+
+
+def joint(text: str) -> str:
+    return GOOD["assembly"].replace('{ between = ["long", "short"], kind = "halves" }', text)
+
+
+def box(text: str) -> str:
+    return f'[[box]]\nname = "tea"\n{text}\n'
+
+
+STOCK_START = "[stock.grey]\n"
+
+BAD: list[tuple[str, str, str]] = [
+    # what is wrong, the job, what the line says
+    ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "box", "assembly"; did you mean "fit"?'),
+    ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
+    ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
+    ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),
+    ("unknown key of a joint", job(assembly=joint('{ between = ["long", "short"], kind = "halves", spilt = 0.5 }')), "assembly[0].joints[0].spilt: unknown key"),
+    ("a key of another kind", job(assembly=joint('{ between = ["long", "short"], kind = "halves", width = 5 }')), "assembly[0].joints[0].width: unknown key"),
+    ("a key of another cutter", job(cutter='[cutter]\nkind = "beam"\nkerf = 0.1\ntrail = 1\n'), "cutter.trail: unknown key, allowed"),
+    ("odd key", job(fit='[fit]\n"a\\nb\\u001b" = 1\n'), "fit."),
+    ("no cutter", job(cutter=""), "cutter: missing, allowed"),
+    ("no kind", job(cutter="[cutter]\nkerf = 0\n"), 'cutter.kind: missing, allowed one of "blade", "beam", "bit"'),
+    ("unknown kind", job(cutter='[cutter]\nkind = "axe"\n'), 'cutter.kind: "axe" given, allowed "blade", "beam", "bit"'),
+    ("no kerf", job(cutter='[cutter]\nkind = "blade"\ntrail = 0\n'), "cutter.kerf: missing, allowed a length"),
+    ("negative kerf", job(cutter='[cutter]\nkind = "beam"\nkerf = -0.1\n'), "cutter.kerf: -0.1 mm given, allowed 0 mm to 20 mm"),
+    ("no pieces", job(box="", assembly=""), "box, assembly: missing"),
+    ("zero thickness", job(stock=STOCK_START + "thickness = 0\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 mm given, allowed 0.01 mm to 200 mm"),
+    ("negative thickness", job(stock=STOCK_START + "thickness = -2\nsheet = [500, 350]\n"), "stock.grey.thickness: -2 mm given"),
+    ("not a number", job(stock=STOCK_START + "thickness = nan\nsheet = [500, 350]\n"), "stock.grey.thickness: nan given, allowed 0.01 mm to 200 mm"),
+    ("infinite", job(stock=STOCK_START + "thickness = 2\nsheet = [inf, 350]\n"), "stock.grey.sheet[0]: inf given, allowed 1 mm to 10000 mm"),
+    ("more than 10 m", job(stock=STOCK_START + "thickness = 2\nsheet = [10001, 350]\n"), "stock.grey.sheet[0]: 10001 mm given, allowed 1 mm to 10000 mm"),
+    ("a reading", job(stock=STOCK_START + 'thickness = [2, "x"]\nsheet = [500, 350]\n'), "stock.grey.thickness[1]: 'x' given"),
+    ("no readings", job(stock=STOCK_START + "thickness = []\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 given, allowed 1 to 10000"),
+    ("no thickness", job(stock=STOCK_START + "sheet = [500, 350]\n"), "stock.grey.thickness: missing"),
+    ("unknown unit", job(stock=STOCK_START + 'thickness = "2 ells"\nsheet = [500, 350]\n'), "stock.grey.thickness: '2 ells' given"),
+    ("wide border", job(stock=GOOD["stock"].replace("border = 8", "border = 175")), "stock.grey.border: 175 mm given, allowed 0 mm to 174.999999 mm"),
+    ("a date", job(stock=STOCK_START + "thickness = 2026-11-25\nsheet = [500, 350]\n"), "stock.grey.thickness: datetime.date(2026, 11, 25) given"),
+    ("stock is no table", "stock = 2.5\n" + job(stock=""), "stock: 2.5 given, allowed tables"),
+    ("two stocks of one thickness", job(more='[stock.ply]\nthickness = "2.495 mm"\nsheet = [9, 9]\n'), "stock.ply.thickness: 2.495 mm given, as in stock.grey"),
+    ("allowance", job(fit="[fit]\ncheek = 11\n"), "fit.cheek: 11 mm given, allowed -10 mm to 10 mm"),
+    ("truth", job(fit="[fit]\ncheek = true\n"), "fit.cheek: True given, allowed a number of mm"),
+    ("fit is no table", "fit = 1\n" + job(fit=""), 'fit: 1 given, allowed a table with "flank", "cheek", "tip"'),
+    ("negative web", "web = -1\n" + job(), "web: -1 mm given, allowed 0 mm to 10000 mm"),
+    ("web", "web = 40\n" + job(), 'box[0]: panel "front" near ('),
+    ("title", "title = 3\n" + job(), "title: 3 given, allowed a string"),
+    ("no name", job(box="[[box]]\noutside = [9, 9, 9]\n"), "box[0].name: missing"),
+    ("a path as name", job(box='[[box]]\nname = "../tea"\noutside = [90, 90, 90]\n'), 'box[0].name: "../tea" given, allowed 1 to 60 letters, digits, - and _'),
+    ("empty name", job(box='[[box]]\nname = ""\noutside = [90, 90, 90]\n'), 'box[0].name: "" given'),
+    ("long name", job(box=f'[[box]]\nname = "{"x" * 61}"\noutside = [90, 90, 90]\n'), "box[0].name: "),
+    ("two pieces of one name", job(more=box("outside = [90, 90, 90]").replace("tea", "TEA")), 'box[1].name: "TEA" given, taken by box[0]'),
+    ("no size", job(box=box("")), "box[0].outside, inside: give one of the two"),
+    ("both sizes", job(box=box("outside = [90, 90, 90]\ninside = [90, 90, 90]")), "box[0].outside, inside: give one of the two"),
+    ("zero size", job(box=box("outside = [0, 85, 60]")), "box[0].outside[0]: 0 mm given, allowed 0.001 mm to 10000 mm"),
+    ("thicker than the box", job(box=box("outside = [4, 85, 60]")), "box[0].outside[0]: 4 mm given, allowed 4.990001 mm to 10000 mm"),
+    ("two sizes", job(box=box("outside = [110, 85]")), "box[0].outside: [110, 85] given, allowed 3 values"),
+    ("a million fingers", job(assembly=joint('{ between = ["long", "short"], kind = "fingers", count = 1000000 }')), "assembly[0].joints[0].count: 1000000 given, allowed 1 to 100000"),
+    ("fingers that do not fit", job(assembly=joint('{ between = ["long", "short"], kind = "fingers", count = 99 }')), "assembly[0].joints[0]: joint of \"long\" and \"short\": finger count: 99 given, allowed 1 to 32"),
+    ("named the other way round", job(assembly=joint('{ between = ["short", "long"], kind = "fingers", count = 99 }')), "assembly[0].joints[0]: "),
+    ("fingers without width", job(box=box("outside = [110, 85, 60]\nfinger_width = 0")), "box[0].finger_width: 0 mm given"),
+    ("top", job(box=box('outside = [110, 85, 60]\ntop = "lid"')), 'box[0].top: \'lid\' given, allowed "closed", "open"'),
+    ("dividers", job(box=box("outside = [110, 85, 60]\ndividers = [0, 2.5]")), "box[0].dividers[1]: 2.5 given, allowed a whole number"),
+    ("many dividers", job(box=box("outside = [110, 85, 60]\ndividers = [0, 99]")), "box[0].dividers: 99 given, allowed 0 to "),
+    ("copies", job(box=box("outside = [110, 85, 60]\ncopies = 0")), "box[0].copies: 0 given, allowed 1 to 100"),
+    ("half a copy", job(box=box("outside = [110, 85, 60]\ncopies = 1.5")), "box[0].copies: 1.5 given, allowed a whole number from 1 to 100"),
+    ("unknown stock", job(box=box('outside = [110, 85, 60]\nstock = "gray"')), 'box[0].stock: "gray" given, allowed "grey"; did you mean "grey"?'),
+    ("box is no list", "box = 3\n" + job(box=""), "box: 3 given, allowed [[box]] tables"),
+    ("boxes are no tables", "box = [3]\n" + job(box=""), "box[0]: 3 given, allowed a table"),
+    ("no boards", job(assembly='[[assembly]]\nname = "stand"\n'), "assembly[0].boards: missing"),
+    ("empty boards", job(assembly='[[assembly]]\nname = "stand"\nboards = []\n'), "assembly[0].boards: the assembly is empty"),
+    ("normal", job(assembly=board('{ name = "short", normal = "w", at = [60, 0, 0], size = [100, 80] }')), "assembly[0].boards[1].normal: 'w' given, allowed \"x\", \"y\", \"z\""),
+    ("no corner", job(assembly=board('{ name = "short", normal = "x", size = [100, 80] }')), "assembly[0].boards[1].at: missing"),
+    ("corner", job(assembly=board('{ name = "short", normal = "x", at = [60, 0, "up"], size = [100, 80] }')), "assembly[0].boards[1].at[2]: 'up' given"),
+    ("one name twice", job(assembly=board('{ name = "long", normal = "x", at = [60, 0, 0], size = [100, 80] }')), 'assembly[0].boards[1]: board "long": name'),
+    ("one place twice", job(assembly=board('{ name = "short", normal = "y", at = [0, 51, 0], size = [120, 80] }')), 'assembly[0].boards[1]: boards "long" and "short": at'),
+    ("boards that never meet", job(assembly=board('{ name = "short", normal = "x", at = [200, 0, 0], size = [100, 80] }')), 'assembly[0].joints[0]: boards "long" and "short": joint'),
+    ("a board alone", job(assembly=board('{ name = "short", normal = "x", at = [200, 0, 0], size = [100, 80] }').split("joints")[0]), 'assembly[0]: board "long": at, size'),
+    ("line breaks in a name", job(assembly=board('{ name = "a\\nb", normal = "x", at = [200, 0, 0], size = [100, 80] }').split("joints")[0] .replace("long", "c\\nd")), "assembly[0]: board"),
+    ("kind of joint", job(assembly=joint('{ between = ["long", "short"], kind = "glue" }')), 'assembly[0].joints[0].kind: "glue" given, allowed "fingers", "tabs", "halves"'),
+    ("unknown board", job(assembly=joint('{ between = ["long", "tall"], kind = "halves" }')), 'assembly[0].joints[0]: board "tall": joint'),
+    ("one board", job(assembly=joint('{ between = ["long"], kind = "halves" }')), "assembly[0].joints[0].between: ['long'] given, allowed the names of two boards"),
+    ("tab width", job(assembly=joint('{ between = ["long", "short"], kind = "tabs", spacing = 10 }')), "assembly[0].joints[0].width: missing"),
+    ("split", job(assembly=joint('{ between = ["long", "short"], kind = "halves", split = 1 }')), "assembly[0].joints[0].split: 1 given, allowed more than 0 and less than 1"),
+    ("too tight", job(fit="[fit]\nflank = 9.9\n"), 'box[0]: panel "front" near ('),
+    ("syntax", job() + "\nx = = 1\n", "the file is not TOML"),
+    ("a key twice", job() + "[fit]\n", "the file is not TOML"),
+    ("deep nesting", "x = " + "[" * 100_000, "nested too deeply"),
+    ("a number with many digits", "web = " + "9" * 5000, ""),
+]
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    (folder / "report.txt").write_text("old")
+    return folder
+
+
+def refused(shell: Shell, out: Path, file: str) -> str:
+    """Runs both commands; returns the line."""
+    lines = set()
+    before = sorted(path.name for path in out.parent.iterdir())
+    for command in (["check", file], ["job", file, "--out", "out"], ["job", file, "--out", "new/folder"]):
+        ran = shell(*command)
+        assert ran.returncode == 2, ran
+        assert ran.stdout == "" and ran.stderr.startswith("dryfit: ") and ran.stderr.count("\n") == 1 and ran.stderr.endswith("\n"), ran
+        assert ran.stderr[:-1].isprintable() and len(ran.stderr) < 600
+        lines.add(ran.stderr)
+        assert [path.name for path in out.iterdir()] == ["report.txt"] and (out / "report.txt").read_text() == "old"
+        assert sorted(path.name for path in out.parent.iterdir()) == before
+    assert len(lines) == 1
+    return lines.pop()
+
+
+@pytest.mark.parametrize(("text", "says"), [row[1:] for row in BAD], ids=[row[0] for row in BAD])
+def test_bad_jobs(shell: Shell, out: Path, text: str, says: str) -> None:
+    (out.parent / "job.toml").write_text(text, encoding="utf-8")
+    assert says in refused(shell, out, "job.toml")
+
+
+def test_the_good_job_is_good(shell: Shell, out: Path) -> None:
+    (out.parent / "job.toml").write_text(job())
+    assert shell("check", "job.toml").returncode == 0
+
+
+def test_larger_than_the_sheet(shell: Shell, out: Path) -> None:
+    """Only the whole job lays out sheets."""
+    (out.parent / "job.toml").write_text(job(box=box("outside = [600, 85, 60]")))
+    assert shell("check", "job.toml").returncode == 0
+    ran = shell("job", "job.toml", "--out", "out")
+    assert ran.returncode == 2 and 'stock: part "tea front"' in ran.stderr and "600 mm given, allowed 0 mm to 484 mm" in ran.stderr and ran.stderr.count("\n") == 1
+    assert (out / "report.txt").read_text() == "old"
+
+
+def test_files_that_cannot_be_read(shell: Shell, out: Path) -> None:
+    folder = out.parent
+    (folder / "big.toml").write_bytes(b"#" * (100 << 20))
+    (folder / "bytes.toml").write_bytes(b'title = "a"\n\xff\xfe\n')
+    (folder / "folder.toml").mkdir()
+    assert "big.toml\": 104857600 bytes given, allowed 1 to 1048576" in refused(shell, out, "big.toml")
+    assert 'bytes.toml": byte 0xff in line 2: the file is not UTF-8 text' in refused(shell, out, "bytes.toml")
+    assert 'folder.toml": a folder given' in refused(shell, out, "folder.toml")
+    assert 'none.toml": the file cannot be read: No such file' in refused(shell, out, "none.toml")
+    assert "no plain file given" in refused(shell, out, "/dev/zero")
+    assert "cannot be read" in refused(shell, out, "x" * 5000)
+    assert "line 3" in _syntax(shell, out)
+
+
+def _syntax(shell: Shell, out: Path) -> str:
+    (out.parent / "job.toml").write_text('title = "a"\n\nx = = 1\n')
+    return refused(shell, out, "job.toml")
+
+
+@pytest.mark.parametrize("folder", ["job.toml", "job.toml/out", "/proc/dryfit", "", "x" * 300, "/dev/null/out"])
+def test_folders_that_cannot_be_written(shell: Shell, out: Path, folder: str) -> None:
+    (out.parent / "job.toml").write_text(job())
+    ran = shell("job", "job.toml", "--out", folder)
+    assert ran.returncode == 2 and ran.stdout == "" and ran.stderr.count("\n") == 1
+    assert ran.stderr.startswith("dryfit: --out: ") and "allowed a folder that can be written" in ran.stderr
+    assert sorted(path.name for path in out.parent.iterdir()) == ["job.toml", "out"] and (out.parent / "job.toml").read_text() == job()
+
+
+@pytest.mark.parametrize("arguments", [[], ["cut"], ["job"], ["job", "a.toml"], ["job", "a.toml", "--out"], ["check"], ["check", "a", "b"], ["--colour"]])
+def test_wrong_arguments(shell: Shell, arguments: list[str]) -> None:
+    ran = shell(*arguments)
+    assert ran.returncode == 2 and ran.stdout == "" and ran.stderr.startswith("dryfit: ") and ran.stderr.count("\n") == 1
