@@ -122,7 +122,9 @@ fn prove(boards: &[&Board], shapes: &[Shape], allowed: Allowed) -> Report {
     let mut report = Report::default();
     pieces(&bodies, &mut report);
     let (mut p, mut q) = (Vec::new(), Vec::new());
-    let reach = boards.iter().map(|board| board.thickness().nm()).min().unwrap_or(0) / 2;
+    // Nor is the next flank of fingers narrower than that a contact.
+    let half_board = boards.iter().map(|board| board.thickness().nm()).min().unwrap_or(0) / 2;
+    let reach = Some(report.thinnest_neck.nm()).filter(|&neck| neck > 0).map_or(half_board, |neck| half_board.min(neck));
     let mut gaps = Gaps::default();
     for (i, a) in bodies.iter().enumerate() {
         for b in bodies.iter().skip(i + 1) {
