@@ -1,0 +1,23 @@
+//! What the core costs: `cargo bench -p dryfit-benches`. `./benches/run` adds the Python peers and writes the record.
+
+mod boards;
+mod closed;
+mod growth;
+mod job;
+mod peer;
+mod vertex;
+
+use std::time::Duration;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+
+fn quick() -> Criterion {
+    Criterion::default().sample_size(40).warm_up_time(Duration::from_millis(300)).measurement_time(Duration::from_millis(1500)).without_plots()
+}
+
+criterion_group! {
+    name = all;
+    config = quick();
+    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure
+}
+criterion_main!(all);

@@ -1,0 +1,7 @@
+//! The scenes that are measured: one closed box, boxes of any finger count, grids of dividers.
+
+mod lost;
+mod scenes;
+
+pub use lost::{Lost, Rect, cells};
+pub use scenes::{FINGERS, OUTSIDE, THICKNESS, closed_box, drawer, flat_box, grid, mm, nm, nominal, run_box};

@@ -1,0 +1,58 @@
+//! What is measured. `peers.py` builds the same closed box from the same numbers.
+
+use dryfit_core::{Assembly, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline};
+
+/// Outside size of the closed box along x, y, z, in millimetres.
+pub const OUTSIDE: [i64; 3] = [110, 100, 96];
+/// Its board, in millimetres.
+pub const THICKNESS: i64 = 3;
+/// Fingers of each of its runs: about 500 vertices in six panels.
+pub const FINGERS: u32 = 11;
+
+/// A length of so many millimetres.
+pub fn mm(value: i64) -> Nm {
+    nm(value * 1_000_000)
+}
+
+/// A length of so many nanometres.
+pub fn nm(value: i64) -> Nm {
+    Nm::new(value).expect("benchmarks stay within ten metres")
+}
+
+/// The closed box as an assembly's recipe.
+pub fn closed_box() -> BoxSpec {
+    let mut spec = BoxSpec::outside(OUTSIDE.map(mm), mm(THICKNESS));
+    spec.fingers = Some(Fingers::count(FINGERS));
+    spec
+}
+
+/// The closed box without heap.
+pub fn flat_box() -> FlatBox {
+    FlatBox::new(OUTSIDE.map(mm), mm(THICKNESS), true, Fingers::count(FINGERS)).expect("the box is sound")
+}
+
+/// A panel of a box without heap, neither moved nor widened.
+pub fn nominal(flat: &FlatBox, face: Face) -> Outline {
+    flat.panel(face, Fit::EXACT, Nm::ZERO).expect("no allowance closes a slot").expect("the box is closed")
+}
+
+/// A closed cube of 5 m in 3 mm board with so many fingers along every run.
+pub fn run_box(fingers: u32) -> BoxSpec {
+    let mut spec = BoxSpec::outside([mm(5000); 3], mm(3));
+    spec.fingers = Some(Fingers::count(fingers).least(nm(1)));
+    spec
+}
+
+/// An open drawer of 230 x 160 x 48 mm in 2.5 mm board with a 3 x 2 grid of cells.
+pub fn drawer() -> BoxSpec {
+    let mut spec = BoxSpec::outside([230, 160, 48].map(mm), nm(2_500_000));
+    (spec.closed, spec.dividers) = (false, [2, 1]);
+    spec
+}
+
+/// An open tray of 2 x 2 m with `n` dividers either way: `2n + 5` boards.
+pub fn grid(n: u32) -> Assembly {
+    let mut spec = BoxSpec::outside([2000, 2000, 100].map(mm), mm(3));
+    (spec.closed, spec.dividers) = (false, [n, n]);
+    spec.assembly().expect("the grid is sound")
+}

@@ -1,0 +1,111 @@
+"""One Markdown table from criterion's estimates and the peers' times.
+
+Usage: table.py CRITERION_FOLDER PEERS_JSON [RECORD_FOLDER]
+
+Core times are criterion's medians; the peers' and the Python package's are the best of all rounds, which favours the peers.
+"""
+
+import datetime
+import json
+import os
+import platform
+import subprocess
+import sys
+from pathlib import Path
+
+STEPS = [
+    ("box/flat", "closed box without heap, sizes to vertices"),
+    ("box/assembly", "slabs"),
+    ("box/panels", "panels of the slabs"),
+    ("box/shapes", "outlines of the panels"),
+    ("box/made", "closed box by the assembly: slabs, panels, outlines"),
+    ("box/dry-fit", "its dry fit, nominal"),
+    ("box/cut", "its cut parts"),
+    ("box/dry-fit-parts", "the parts' dry fit"),
+    ("box/order", "its order of assembly"),
+    ("job", "whole job of a drawer with 3 dividers: panels, cut, two dry fits, order, layout, sheet files"),
+]
+GROWTH = [("flat", "box without heap"), ("made", "panels and outlines"), ("cut", "cut"), ("dry-fit", "dry fit"), ("order", "order")]
+FINGERS = (10, 100, 1000, 10_000)
+BOARDS = (25, 101, 401)
+
+
+def show(seconds: float) -> str:
+    """Three digits and a unit."""
+    for unit, factor in (("s", 1), ("ms", 1e3), ("us", 1e6)):
+        if seconds * factor >= 1:
+            return f"{seconds * factor:.3g} {unit}"
+    return f"{seconds * 1e9:.3g} ns"
+
+
+def table(head: list[str], rows: list[list[str]]) -> list[str]:
+    lines = ["| " + " | ".join(head) + " |", "|" + " --- |" + " ---: |" * (len(head) - 1)]
+    return [*lines, *("| " + " | ".join(row) + " |" for row in rows), ""]
+
+
+def machine() -> str:
+    memory = os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES") / 2**30
+    rust = subprocess.run(["rustc", "--version"], capture_output=True, text=True, check=True).stdout.split()[1]
+    release = ".".join(rust.split(".")[:2])
+    processor = platform.machine().replace("_", "-")
+    return f"{os.cpu_count()} cores, {processor}, {memory:.0f} GiB, {platform.system()}, Rust {release}, Python {platform.python_version()}"
+
+
+def main() -> None:
+    criterion, peers_file = Path(sys.argv[1]), Path(sys.argv[2])
+    peers = json.loads(peers_file.read_text())
+    core = {
+        file.parent.parent.relative_to(criterion).as_posix(): json.loads(file.read_text())["median"]["point_estimate"] * 1e-9
+        for file in criterion.glob("**/new/estimates.json")
+    }
+    vertices = peers["vertices"]
+    shapely = min(peers["shapely"].values())
+    manifold = min(peers["manifold3d"].values())
+    overlay = min(core["i_overlay/difference"], core["i_overlay/union"])
+    today = datetime.date.today().isoformat()
+    lines = [f"# What it costs, {today}", "", f"{machine()}. One thread. `./benches/run` prints this.", ""]
+    lines += ["Core: criterion's median. Peers and the Python package: the best of all rounds.", ""]
+
+    lines += [f"A closed box of {vertices} vertices in six panels:", ""]
+    lines += table(["step", "time", "a vertex"], [[text, show(core[key]), show(core[key] / vertices)] for key, text in STEPS])
+
+    ratios = []
+
+    def beside(what: str, ours: float, peer: str, theirs: float) -> None:
+        ratios.append([what, show(ours), peer, show(theirs), f"{theirs / ours:,.0f}x"])
+
+    ways = {f"shapely {name.replace('_', ' ')}": time for name, time in peers["shapely"].items()}
+    for key, what in (("box/flat", "make, without heap"), ("box/made", "make, by the assembly")):
+        for name, time in ways.items():
+            beside(what, core[key], name, time)
+        beside(what, core[key], "i_overlay", overlay)
+    beside("prove", core["box/dry-fit"], "manifold3d", manifold)
+    package = peers["dryfit"]
+    if package:
+        beside("make, Python package", package["panels"], "shapely, fastest", shapely)
+        beside("make and read out, Python package", package["panels and loops"], "shapely, fastest", shapely)
+        beside("prove, Python package", package["proof"], "manifold3d", manifold)
+    lines += ["Beside its peers, in the same run:", ""]
+    lines += table(["task", "dryfit", "peer", "peer's time", "ratio"], ratios)
+
+    lines += ["Growth with the number of fingers along each of a box's twelve runs, and a vertex of one profile:", ""]
+    rows = [["profile, a vertex", *(show(core[f"profile/{n}"] / (2 * n)) for n in FINGERS), ""]]
+    for key, text in GROWTH:
+        times = [core[f"growth/{key}/{n}"] for n in FINGERS]
+        rows.append([text, *map(show, times), f"{times[-1] / times[-2]:.1f}x"])
+    lines += table(["", *(f"{n:,}" for n in FINGERS), "last ten times"], rows)
+
+    lines += ["Growth with the number of boards (an open tray with a grid of dividers):", ""]
+    rows = [[text, *(show(core[f"boards/{key}/{n}"]) for n in BOARDS)] for key, text in (("panels", "panels"), ("dry-fit", "dry fit"), ("order", "order"))]
+    lines += table(["", *(f"{n} boards" for n in BOARDS)], rows)
+
+    text = "\n".join(lines)
+    print(text)
+    if len(sys.argv) > 3:
+        folder = Path(sys.argv[3])
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / f"{today}.md").write_text(text)
+
+
+if __name__ == "__main__":
+    main()
