@@ -93,3 +93,17 @@ fn a_slot_has_the_mates_thickness() {
     assert_eq!(points, [(0, 0), (120, 0), (120, 80), (62, 80), (62, 40), (60, 40), (60, 80), (0, 80)]);
     assert_eq!(panels[1].shape().bounds(), (Point::default(), Point::new(mm(100), mm(80))));
 }
+
+/// The tab of "shelf" through "back" stands on the slot that "rail" has cut right in front of it: it hangs by two points only.
+#[test]
+fn a_piece_that_hangs_by_points_is_a_piece_of_its_own() {
+    let um = |v: i64| nm(v * 1_000);
+    let mut stand = Assembly::new();
+    stand.add("back", Axis::Y, [um(-30), um(260), um(-110)], [um(50), um(70)], um(20)).unwrap();
+    stand.add("shelf", Axis::Z, [um(-70), um(10), um(-60)], [um(60), um(270)], um(10)).unwrap();
+    stand.add("rail", Axis::Y, [um(-30), um(250), um(-80)], [um(20), um(30)], um(10)).unwrap();
+    let panels = stand.panels().unwrap();
+    let loops: Vec<bool> = panels[1].shape().loops().map(crate::shape::is_hole).collect();
+    assert_eq!(loops, [false, false], "the shelf and a loose tab, no hole");
+    assert_eq!(crate::dry_fit(&panels).loose_pieces, 1);
+}

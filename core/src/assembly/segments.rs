@@ -2,6 +2,7 @@
 //!
 //! Every rectangle brings directed edges with the board on their left; where two opposite edges lie on one line they cancel.
 
+use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use crate::joint::{Corner, Role, Share};
@@ -160,8 +161,8 @@ pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corne
     rings
 }
 
-/// For each chain of `from`, the chain of `to` that starts where it ends. Where two do, the one to the right:
-/// so holes that touch stay apart.
+/// For each chain of `from`, the chain of `to` that starts where it ends. Where two do, the one to the left:
+/// so solids that touch in a point stay apart, however often they do.
 fn matches(from: &[Chain], to: &[Chain]) -> Vec<usize> {
     let order = |key: &dyn Fn(&Chain) -> (i64, i64), chains: &[Chain]| {
         let mut list: Vec<((i64, i64), usize)> = chains.iter().enumerate().map(|(i, c)| (key(c), i)).collect();
@@ -180,8 +181,8 @@ fn matches(from: &[Chain], to: &[Chain]) -> Vec<usize> {
     while let Some((&(at, end), &(_, start))) = rest.next() {
         match rest.peek() {
             Some(&(&(other_at, other_end), &(_, other_start))) if other_at == at => {
-                let right = from.get(end).zip(to.get(start)).is_some_and(|(e, s)| turns_right(e, s));
-                if right {
+                let left = from.get(end).zip(to.get(start)).is_some_and(|(e, s)| turns_left(e, s));
+                if left {
                     link(end, start);
                     link(other_end, other_start);
                 } else {
@@ -196,27 +197,32 @@ fn matches(from: &[Chain], to: &[Chain]) -> Vec<usize> {
     next
 }
 
-fn turns_right(before: &Chain, after: &Chain) -> bool {
+fn turns_left(before: &Chain, after: &Chain) -> bool {
     let step = |chain: &Chain| ((chain.end.0 - chain.start.0).signum(), (chain.end.1 - chain.start.1).signum());
     let ((ax, ay), (bx, by)) = (step(before), step(after));
-    ax * by - ay * bx < 0
+    ax * by - ay * bx > 0
 }
 
-/// A ring that touches itself in a point encloses two pieces that touch only there: they become rings of their own.
-fn split_pinched(mut ring: Vec<Corner>, rings: &mut Vec<Vec<Corner>>) {
-    let mut order: Vec<usize> = (0..ring.len()).collect();
-    let at = |i: usize| ring.get(i).map(|c| (c.at, i));
-    order.sort_unstable_by_key(|&i| at(i));
-    let twice = order.windows(2).find_map(|pair| match pair {
-        [i, j] if at(*i).map(|a| a.0) == at(*j).map(|a| a.0) => Some((*i, *j)),
-        _ => None,
-    });
-    match twice {
-        Some((i, j)) => {
-            let inner: Vec<Corner> = ring.drain(i..j).collect();
-            split_pinched(inner, rings);
-            split_pinched(ring, rings);
-        }
-        None => rings.push(ring),
+/// A ring that touches itself in a point goes around a piece of void there, which gets a ring of its own.
+fn split_pinched(ring: Vec<Corner>, rings: &mut Vec<Vec<Corner>>) {
+    let mut points: Vec<Point> = ring.iter().map(|corner| corner.at).collect();
+    points.sort_unstable();
+    if points.windows(2).all(|pair| matches!(pair, [a, b] if a != b)) {
+        rings.push(ring);
+        return;
     }
+    let mut open: Vec<Corner> = Vec::with_capacity(ring.len());
+    let mut places: BTreeMap<Point, usize> = BTreeMap::new();
+    for corner in ring {
+        if let Some(&place) = places.get(&corner.at) {
+            let inner: Vec<Corner> = open.drain(place..).collect();
+            for corner in &inner {
+                places.remove(&corner.at);
+            }
+            rings.push(inner);
+        }
+        places.insert(corner.at, open.len());
+        open.push(corner);
+    }
+    rings.push(open);
 }
