@@ -94,8 +94,8 @@ fn sweep(shape: &Shape, view: impl Fn(Point) -> (i64, i64), rightward_floor: boo
     Ok(best)
 }
 
-/// Solid between two inner corners that face each other diagonally, nearer than `thin`.
-/// Corners open towards lower left and upper right; `mirror` -1 looks at the other diagonal.
+/// Solid between two inner corners that face each other diagonally, nearer than `thin`; right above or beside each other too, and none
+/// between where they meet in a point. Corners open towards lower left and upper right; `mirror` -1 looks at the other diagonal.
 fn diagonal(shape: &Shape, mirror: i64, thin: &mut Option<Thin>) {
     let Some(mut best) = *thin else { return };
     // (x, y, opens to the upper right)
@@ -130,10 +130,10 @@ fn diagonal(shape: &Shape, mirror: i64, thin: &mut Option<Thin>) {
             continue;
         }
         let mut nearest = None;
-        for &(other_y, other_x) in window.range((y - best.width, i64::MIN)..(y, i64::MIN)).map(|(key, ())| key) {
+        for &(other_y, other_x) in window.range((y - best.width, i64::MIN)..=(y, x)).map(|(key, ())| key) {
             let (dx, dy) = (x - other_x, y - other_y);
             let width = (i128::from(dx) * i128::from(dx) + i128::from(dy) * i128::from(dy)).isqrt() as i64;
-            if dx > 0 && width < best.width && nearest.is_none_or(|n: Thin| width < n.width) {
+            if width < best.width && nearest.is_none_or(|n: Thin| width < n.width) {
                 nearest = Some(Thin { width, at: Point::raw(x * mirror, y) });
             }
         }

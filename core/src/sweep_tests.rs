@@ -32,6 +32,17 @@ fn two_slots_corner_to_corner_leave_a_diagonal_web() {
 }
 
 #[test]
+fn corners_right_above_or_beside_each_other_leave_a_web() {
+    let plate: &[(i64, i64)] = &[(0, 0), (100, 0), (100, 100), (0, 100)];
+    let a: &[(i64, i64)] = &[(20, 20), (20, 40), (40, 40), (40, 20)];
+    let width = |b: &[(i64, i64)]| thinnest(&shape(&[plate, a, b])).unwrap().unwrap().width;
+    assert_eq!(width(&[(40, 47), (40, 67), (60, 67), (60, 47)]), 7);
+    assert_eq!(width(&[(47, 40), (47, 60), (67, 60), (67, 40)]), 7);
+    assert_eq!(width(&[(47, 10), (47, 20), (67, 20), (67, 10)]), 7);
+    assert_eq!(width(&[(40, 40), (40, 60), (60, 60), (60, 40)]), 0, "they meet in a point");
+}
+
+#[test]
 fn crossing_edges_are_found() {
     assert!(thinnest(&shape(&[&[(0, 0), (60, 0), (60, 40), (0, 40)], &[(50, 10), (50, 20), (70, 20), (70, 10)]])).is_err());
     assert!(thinnest(&shape(&[&[(0, 0), (0, 40), (60, 40), (60, 0)]])).is_err(), "a lone clockwise loop encloses nothing");

@@ -169,6 +169,17 @@ mod damage {
     }
 
     #[test]
+    fn two_holes_that_meet_in_a_point() {
+        let (assembly, mut shapes) = shapes();
+        let hole = |x, y| [(x, y), (x, y + 2), (x + 2, y + 2), (x + 2, y)].map(|(x, y)| Point::new(mm(x), mm(y))).to_vec();
+        let outer: Vec<Point> = shapes[0].loops().next().unwrap().iter().map(|v| v.at).collect();
+        shapes[0] = Shape::from_loops([outer, hole(40, 30), hole(42, 32)]);
+        let report = report(&assembly, &shapes);
+        assert_eq!(report.thinnest_neck, Nm::ZERO);
+        assert!(report.problems.iter().any(|p| p.contains("\"front\" is no wider than a point near (42, 32) mm")), "{:?}", report.problems);
+    }
+
+    #[test]
     fn a_corner_cube_missing() {
         let (assembly, mut shapes) = shapes();
         // The front owns the corner at its origin: cut it off.

@@ -32,8 +32,9 @@ impl Gaps {
     }
 }
 
-/// All contacts of two boards at right angles. What is farther apart than `reach` does not touch.
-pub(super) fn contacts(a: &Body, b: &Body, reach: i64, room: &mut Vec<Step>) -> Gaps {
+/// All contacts of two boards at right angles. What is as far apart as `reach` does not touch, nor do cheeks that face each other over no
+/// more than a `step` of the outline.
+pub(super) fn contacts(a: &Body, b: &Body, (reach, step): (i64, i64), room: &mut Vec<Step>) -> Gaps {
     let run = a.normal().third(b.normal());
     let mut centre = |body: &Body, (lo, hi): (i64, i64)| {
         let middle = lo + (hi - lo) / 2;
@@ -42,8 +43,8 @@ pub(super) fn contacts(a: &Body, b: &Body, reach: i64, room: &mut Vec<Step>) -> 
     };
     let (in_a, in_b) = (centre(a, b.thick()), centre(b, a.thick()));
     let mut gaps = flanks(&in_a, &in_b, reach);
-    gaps.join(cheeks(&in_b, a.events(run), b.thick(), reach));
-    gaps.join(cheeks(&in_a, b.events(run), a.thick(), reach));
+    gaps.join(cheeks(&in_b, a.events(run), b.thick(), (reach, step)));
+    gaps.join(cheeks(&in_a, b.events(run), a.thick(), (reach, step)));
     gaps
 }
 
@@ -64,7 +65,7 @@ fn flanks(a: &[(i64, i64)], b: &[(i64, i64)], reach: i64) -> Gaps {
 }
 
 /// Gaps between a board's faces (`thick`) and the mate's edges, beside each of the board's stretches.
-fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), reach: i64) -> Gaps {
+fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), (reach, step): (i64, i64)) -> Gaps {
     let mut gaps = Gaps::default();
     let middle = lo + (hi - lo) / 2;
     // Each edge stands in the list twice, first with its start.
@@ -95,7 +96,7 @@ fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), reach
         let (mut under, mut over) = (Gaps::default(), Gaps::default());
         for &(start, end, across, sign) in near.iter().skip(first).take_while(|&&(start, ..)| start < to) {
             // A shorter touch is a corner where two allowances step, not a contact.
-            if end.min(to) - start.max(from) > reach / 4 {
+            if end.min(to) - start.max(from) > step {
                 if sign == 1 { under.add(lo - across) } else { over.add(across - hi) }
             }
         }
@@ -113,3 +114,7 @@ fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), reach
     }
     gaps
 }
+
+#[cfg(test)]
+#[path = "contact_tests.rs"]
+mod tests;

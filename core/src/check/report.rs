@@ -60,12 +60,14 @@ impl Report {
     }
 }
 
-/// What a fit allows: the deepest interference, the widest gap, and the widest strip that a part may lack along its edges.
+/// What a fit allows: the deepest interference, the widest gap, the widest strip that a part may lack along its edges, and the longest
+/// step in an edge where allowances differ.
 #[derive(Clone, Copy, Debug, Default)]
 struct Allowed {
     depth: i64,
     gap: i64,
     strip: i64,
+    step: i64,
 }
 
 /// The dry fit of nominal panels: every point of every slab has exactly one owner.
@@ -100,7 +102,7 @@ fn prove_piece(piece: &Piece) -> Report {
     let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
     let gap = flank.max(cheek).max(0);
-    let allowed = Allowed { depth: (-flank).max(-cheek).max(0), gap, strip: gap.max(-tip) };
+    let allowed = Allowed { depth: (-flank).max(-cheek).max(0), gap, strip: gap.max(-tip), step: flank.abs() + cheek.abs() + tip.abs() };
     let mut report = prove(&boards, &shapes, allowed);
     report.corner_fillet = piece.cutter().corner_radius();
     if let Cutter::Bit { .. } = piece.cutter()
@@ -124,7 +126,7 @@ fn prove(boards: &[&Board], shapes: &[Shape], allowed: Allowed) -> Report {
     let (mut p, mut q) = (Vec::new(), Vec::new());
     // Nor is the next flank of fingers narrower than that a contact.
     let half_board = boards.iter().map(|board| board.thickness().nm()).min().unwrap_or(0) / 2;
-    let reach = Some(report.thinnest_neck.nm()).filter(|&neck| neck > 0).map_or(half_board, |neck| half_board.min(neck));
+    let reach = half_board.min(report.thinnest_neck.nm()).max(allowed.gap + 1);
     let mut gaps = Gaps::default();
     for (i, a) in bodies.iter().enumerate() {
         for b in bodies.iter().skip(i + 1) {
@@ -135,7 +137,7 @@ fn prove(boards: &[&Board], shapes: &[Shape], allowed: Allowed) -> Report {
                 report.problems.push(format!("boards \"{}\" and \"{}\" overlap by {}", a.board.name(), b.board.name(), Nm::raw(shared.depth)));
             }
             if a.normal() != b.normal() && a.board.overlaps(b.board) {
-                let found = contacts(a, b, reach, &mut p);
+                let found = contacts(a, b, (reach, allowed.step), &mut p);
                 gaps.join(found);
                 if let Some((_, most)) = found.range()
                     && most > allowed.gap
@@ -167,7 +169,13 @@ fn pieces(bodies: &[Body], report: &mut Report) {
             report.problems.push(format!("panel \"{}\" comes in {outers} pieces", body.board.name()));
         }
         match sweep::thinnest(body.shape) {
-            Ok(thin) => neck = thin.map_or(neck, |t| neck.min(t.width)),
+            Ok(Some(thin)) => {
+                neck = neck.min(thin.width);
+                if thin.width == 0 {
+                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(thin.at)));
+                }
+            }
+            Ok(None) => {}
             Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(at))),
         }
     }
