@@ -7,7 +7,7 @@ mod turn;
 mod vectors;
 
 pub use build::{assembly, box_spec, fit, flat_box, joint, nm, side};
-pub use outline::{Loops, areas_doubled, outline_points, shape_loops};
+pub use outline::{Loops, areas_doubled, inside, outline_points, shape_loops};
 pub use scene::{Scene, Slab, config, scenes};
 pub use turn::Turn;
 pub use vectors::{Case, cases};

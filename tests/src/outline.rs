@@ -1,6 +1,6 @@
 //! Outlines as plain numbers, so that a difference can be read.
 
-use dryfit_core::{Outline, Panel, Shape, Vertex};
+use dryfit_core::{Board, Outline, Panel, Shape, Vertex};
 use serde_json::Value;
 
 /// Loops of points in nanometres.
@@ -23,6 +23,21 @@ pub fn outline_points(outline: Outline) -> Vec<[i64; 2]> {
 /// Twice the area of each panel, in square nanometres.
 pub fn areas_doubled(panels: &[Panel]) -> Vec<i128> {
     panels.iter().map(|panel| panel.shape().twice_area()).collect()
+}
+
+/// Whether the sheet cut to this outline has a point of the assembly, given in doubled coordinates and never on an edge: even-odd rule.
+pub fn inside(board: &Board, shape: &Shape, point: [i64; 3]) -> bool {
+    let normal = board.normal();
+    let (u, v) = normal.plane();
+    let (x, y) = (point[u.index()] - 2 * board.lo(u), point[v.index()] - 2 * board.lo(v));
+    let crossed = || {
+        shape.edges().filter(|(a, b)| {
+            let (ya, yb) = (2 * a.y.nm(), 2 * b.y.nm());
+            a.x == b.x && 2 * a.x.nm() > x && (ya > y) != (yb > y)
+        })
+    };
+    let w = point[normal.index()];
+    2 * board.lo(normal) < w && w < 2 * board.hi(normal) && crossed().count() % 2 == 1
 }
 
 /// Loops from a vector file.

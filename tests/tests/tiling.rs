@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use dryfit_core::{Axis, Board, Fingers, Halves, Joint, Nm, Parity, Ratio, Shape, Side, Tabs};
-use dryfit_tests::{Scene, Slab, config, scenes};
+use dryfit_tests::{Scene, Slab, config, inside, scenes};
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -43,17 +43,6 @@ fn union(slabs: &[Slab]) -> i128 {
     volume
 }
 
-/// Whether a panel covers a point of the assembly, given in doubled coordinates and never on an edge: even-odd rule.
-fn claims(board: &Board, shape: &Shape, point: [i64; 3]) -> bool {
-    let (u, v) = board.normal().plane();
-    let (x, y) = (point[u.index()] - 2 * board.lo(u), point[v.index()] - 2 * board.lo(v));
-    let crossed = shape.edges().filter(|(a, b)| {
-        let (ya, yb) = (2 * a.y.nm(), 2 * b.y.nm());
-        a.x == b.x && 2 * a.x.nm() > x && (ya > y) != (yb > y)
-    });
-    crossed.count() % 2 == 1
-}
-
 /// Where vertices of a panel lie along an axis of the assembly.
 fn stations(board: &Board, shape: &Shape, axis: Axis) -> Vec<i64> {
     let (u, _) = board.normal().plane();
@@ -77,8 +66,7 @@ fn one_owner(panels: &[(Board, Shape)], a: usize, b: usize) -> Result<(), TestCa
     for x in middles(Axis::X) {
         for y in middles(Axis::Y) {
             for z in middles(Axis::Z) {
-                let there = |board: &Board| Axis::ALL.iter().zip([x, y, z]).all(|(&k, c)| 2 * board.lo(k) < c && c < 2 * board.hi(k));
-                let claimed = panels.iter().filter(|(board, shape)| there(board) && claims(board, shape, [x, y, z]));
+                let claimed = panels.iter().filter(|(board, shape)| inside(board, shape, [x, y, z]));
                 let owners: Vec<_> = claimed.map(|(board, _)| board.name()).collect();
                 prop_assert_eq!(owners.len(), 1, "({}, {}, {})/2 nm belongs to {:?}", x, y, z, owners);
             }
