@@ -112,6 +112,8 @@ BAD: list[tuple[str, str, str]] = [
     ("syntax", job() + "\nx = = 1\n", "the file is not TOML"),
     ("a key twice", job() + "[fit]\n", "the file is not TOML"),
     ("deep nesting", "x = " + "[" * 100_000, "nested too deeply"),
+    ("a key with many dots", job() + "a" + ".a" * 400_000 + " = 1\n", "a key of more than 64 parts in line "),
+    ("a header with many dots", job() + '["a"' + ' . "a"' * 100_000 + "]\n", "a key of more than 64 parts in line "),
     ("a number with many digits", "web = " + "9" * 5000, ""),
 ]
 

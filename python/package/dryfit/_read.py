@@ -1,6 +1,7 @@
 """Reads a job file: its size, its text, its syntax."""
 
 import os
+import re
 import stat
 import tomllib
 from typing import Any
@@ -10,6 +11,9 @@ from dryfit._dryfit import BadSyntax, NotReadable, NotText, TooLarge
 
 LIMIT = 1 << 20
 """A job file has at most so many bytes."""
+
+_LONG_KEY = re.compile(r"""(?<![\w"'.-])(?:[\w"'-]++[ \t]*+\.[ \t]*+){64}""")
+"""A dotted key of more parts than any table of a job is deep; Python's reader takes minutes for a file full of them."""
 
 
 def toml(file: str) -> dict[str, Any]:
@@ -28,6 +32,8 @@ def toml(file: str) -> dict[str, Any]:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise NotText(f"{name}: byte 0x{data[error.start]:02x} in line {line}: the file is not UTF-8 text") from None
+    if long := _LONG_KEY.search(text):
+        raise BadSyntax(f"{name}: a key of more than 64 parts in line {text.count(chr(10), 0, long.start()) + 1}")
     try:
         return tomllib.loads(text)
     except RecursionError:
