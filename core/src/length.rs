@@ -27,6 +27,9 @@ impl Nm {
     /// 10 m.
     pub const MAX: Nm = Nm(LENGTH.most);
 
+    /// Where sums end, some 1000 km: far beyond any length, and small enough that nothing made of it overflows.
+    const END: i64 = 1 << 50;
+
     /// A length of `nm` nanometres.
     ///
     /// # Errors
@@ -82,14 +85,14 @@ impl core::ops::Add for Nm {
     type Output = Nm;
     /// Saturates far outside the public range, so it never overflows.
     fn add(self, other: Nm) -> Nm {
-        Nm(self.0.saturating_add(other.0))
+        Nm(self.0.saturating_add(other.0).clamp(-Nm::END, Nm::END))
     }
 }
 
 impl core::ops::Sub for Nm {
     type Output = Nm;
     fn sub(self, other: Nm) -> Nm {
-        Nm(self.0.saturating_sub(other.0))
+        Nm(self.0.saturating_sub(other.0).clamp(-Nm::END, Nm::END))
     }
 }
 
@@ -132,7 +135,7 @@ mod parse {
 
     const DIGITS: usize = 18;
 
-    /// A number as a fraction; up to 18 digits a part, so everything fits `i128`.
+    /// A number as a fraction; up to 18 digits a part, so both fit `i128`.
     struct Number {
         num: i128,
         den: i128,
@@ -150,8 +153,9 @@ mod parse {
         };
         let (number, unit) = number(rest.trim_start())?;
         let scale = unit_nm(unit.trim())?;
-        let magnitude = (2 * number.num * scale + number.den) / (2 * number.den).max(1);
-        let magnitude = i64::try_from(magnitude).unwrap_or(i64::MAX);
+        // Where the product overflows, the length is far beyond the range: a denominator has 18 digits at most.
+        let twice = number.num.checked_mul(2 * scale).and_then(|twice| twice.checked_add(number.den));
+        let magnitude = twice.and_then(|twice| i64::try_from(twice / (2 * number.den).max(1)).ok()).unwrap_or(i64::MAX);
         Nm::new(if negative { -magnitude } else { magnitude })
     }
 

@@ -41,6 +41,24 @@ fn floats_are_refused_at_the_door() {
     assert_eq!(Nm::from_mm(-10_000.000_001).unwrap_err().code, Code::OutOfRange);
 }
 
+#[test]
+fn enormous_numbers_are_out_of_range() {
+    for text in [
+        "999999999999999999.999999999999999999 ft",
+        "999999999999999999 1/999999999999999999 ft",
+        "999999999999999999 999999999999999999/999999999999999999",
+    ] {
+        assert_eq!(Nm::parse(text).unwrap_err().code, Code::OutOfRange, "{text}");
+    }
+}
+
+#[test]
+fn sums_end_far_beyond_the_range() {
+    let most = (0..100).fold(Nm::MAX, |sum, _| sum + sum);
+    assert_eq!(most, most + Nm::MAX);
+    assert_eq!(most, Nm::ZERO - (Nm::ZERO - most));
+}
+
 proptest! {
     #[test]
     fn shown_and_read_back_is_the_same(nm in -10_000_000_000i64..=10_000_000_000) {
@@ -52,6 +70,14 @@ proptest! {
     #[test]
     fn any_text_gives_a_value_or_an_error(text in "\\PC*") {
         let _ = Nm::parse(&text);
+    }
+
+    #[test]
+    fn numbers_of_all_lengths_give_a_value_or_an_error(a in "[0-9]{1,19}", b in "[0-9]{1,19}", form in 0usize..4, unit in prop::sample::select(&["um", "", "m", "ft", "in"])) {
+        let text = [format!("{a}.{b}{unit}"), format!("{a}/{b}{unit}"), format!("{a} {b}/{a}{unit}"), format!("{a} 1/{b}{unit}")];
+        if let Ok(length) = Nm::parse(&text[form]) {
+            prop_assert!(length >= Nm::MIN && length <= Nm::MAX);
+        }
     }
 
     #[test]

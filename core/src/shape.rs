@@ -9,6 +9,17 @@ use crate::point::Point;
 /// The outline of one flat piece: outer loops first (counter-clockwise), then holes (clockwise).
 ///
 /// Each loop starts at its lowest, then leftmost vertex and does not repeat it.
+///
+/// ```
+/// use dryfit_core::{Nm, Point, Shape};
+/// let at = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+/// let plate = [at(0.0, 0.0)?, at(60.0, 0.0)?, at(60.0, 40.0)?, at(0.0, 40.0)?];
+/// let slot = [at(10.0, 10.0)?, at(10.0, 13.0)?, at(30.0, 13.0)?, at(30.0, 10.0)?]; // clockwise: a hole
+/// let shape = Shape::from_loops([plate, slot]);
+/// assert_eq!(shape.area_mm2(), 60.0 * 40.0 - 20.0 * 3.0);
+/// assert_eq!(shape.length(), 2 * (60 + 40 + 20 + 3) * 1_000_000);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Shape {
     vertices: Vec<Vertex>,
@@ -101,7 +112,7 @@ impl Shape {
 
     /// The sum of all edges' lengths in nanometres, each rounded.
     pub fn length(&self) -> i64 {
-        self.edges().map(|(a, b)| distance(a, b)).sum()
+        self.edges().map(|(a, b)| distance(a, b)).fold(0, i64::saturating_add)
     }
 }
 

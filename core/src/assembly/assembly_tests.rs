@@ -83,6 +83,14 @@ fn refusals_name_the_boards() {
 }
 
 #[test]
+fn places_beyond_all_bounds_are_refused() {
+    let far = (0..100).fold(Nm::MAX, |sum, _| sum + sum);
+    for at in [[far, nm(0), nm(0)], [nm(0), Nm::ZERO - far, nm(0)], [nm(0), nm(0), Nm::MAX]] {
+        assert_eq!(Assembly::new().add("far", Axis::X, at, [nm(1000); 2], nm(10_000)).unwrap_err().error.code, Code::OutOfRange);
+    }
+}
+
+#[test]
 fn a_slot_has_the_mates_thickness() {
     let mm = |v: i64| nm(v * 1_000_000);
     let mut stand = Assembly::new();

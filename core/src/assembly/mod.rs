@@ -67,13 +67,15 @@ impl Assembly {
         }
         BOARDS.check(self.boards.len() as i64 + 1).map_err(place)?;
         THICKNESS.check(thickness.nm()).map_err(place)?;
+        for coordinate in at {
+            LENGTH.named("at").check(coordinate.nm()).map_err(place)?;
+        }
         let [width, height] = size;
         for side in [width, height] {
             SIZE.check(side.nm()).map_err(place)?;
         }
         let board = Board::new(String::from(name), normal, at, size, thickness);
         for axis in Axis::ALL {
-            LENGTH.named("at").check(board.lo(axis)).map_err(place)?;
             LENGTH.named("at + size").check(board.hi(axis)).map_err(place)?;
         }
         if let Some(other) = self.boards.iter().find(|other| other.normal() == normal && other.overlaps(&board)) {

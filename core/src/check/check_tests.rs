@@ -214,6 +214,8 @@ fn a_closing_slot_names_panel_and_place() {
     assert!(failure.place.starts_with("panel \"front\" near ("), "{failure}");
     let wide = Parts::cut(&panels, Cutter::bit(mm(5)).unwrap(), Fit::EXACT, Nm::ZERO).unwrap_err();
     assert_eq!(wide.error.code, Code::SlotCloses);
+    let filled = Parts::cut(&panels, Cutter::Beam { kerf: nm(-1) }, Fit::EXACT, Nm::ZERO).unwrap_err();
+    assert_eq!(filled.error.code, Code::OutOfRange, "no cut adds board");
     let web = Parts::cut(&panels, Cutter::beam(Nm::ZERO).unwrap(), Fit::EXACT, mm(6)).unwrap_err();
     assert_eq!(web.error.code, Code::WebTooThin);
 }

@@ -6,7 +6,7 @@ use alloc::vec::Vec;
 
 use super::cutter::Cutter;
 use crate::assembly::{Board, Panel};
-use crate::bounds::WEB;
+use crate::bounds::{KERF, WEB};
 use crate::error::{Amount, Code, Error, Failure};
 use crate::joint::{Corner, Fit, Moved, Role, Share};
 use crate::length::Nm;
@@ -96,10 +96,10 @@ impl Parts {
     ///
     /// # Errors
     /// With the panel and the place: [`Code::SlotCloses`] where an edge has no length left, [`Code::CrossesNeighbour`] where two
-    /// edges meet, [`Code::WebTooThin`]; [`Code::OutOfRange`] for the web.
+    /// edges meet, [`Code::WebTooThin`]; [`Code::OutOfRange`] for the web or the kerf.
     pub fn cut(panels: &[Panel], cutter: Cutter, fit: Fit, web: Nm) -> Result<Parts, Failure> {
         let web = WEB.check(web.nm())?;
-        let grow = half(cutter.kerf().nm());
+        let grow = half(KERF.check(cutter.kerf().nm())?);
         let part = |panel: &Panel| -> Result<Part, Failure> {
             let path = moved(panel, fit, grow)?;
             let part = Part { name: String::from(panel.name()), board: panel.board().clone(), path, grow };

@@ -110,6 +110,9 @@ impl Fingers {
         let count = match self.size {
             Size::Count(count) => {
                 let count = FINGER_COUNT.check(i64::from(count))?;
+                if most < 1 {
+                    return Err(Error::length(Code::RunTooShort, RUN.name, length, least, RUN.most));
+                }
                 if count > most {
                     return Err(Error {
                         code: Code::FingersDoNotFit,
@@ -124,10 +127,10 @@ impl Fingers {
             Size::Width(width) => {
                 let width = match width {
                     Some(width) => FINGER_WIDTH.check(width.nm())?,
-                    None => 3 * thickness.nm(),
+                    None => 3 * FINGER_WIDTH.named("thickness").check(thickness.nm())?,
                 };
                 let Some(count) = self.nearest(length, width, most) else {
-                    let needed = least * if self.parity == Parity::Even { 2 } else { 1 };
+                    let needed = (least * if self.parity == Parity::Even { 2 } else { 1 }).max(i64::from(self.fewest));
                     return Err(Error::length(Code::RunTooShort, RUN.name, length, needed, RUN.most));
                 };
                 FINGER_COUNT.check(count)?
@@ -151,7 +154,10 @@ impl Fingers {
         let steps = -floor(stride * width - 2 * numerator, 2 * stride * width);
         let wanted = smallest + stride * steps.max(0);
         let largest = smallest + stride * (most - smallest).div_euclid(stride);
-        let count = wanted.min(largest).max(i64::from(self.fewest));
-        (count >= smallest).then_some(count)
+        let mut count = wanted.min(largest);
+        if self.fewest > 0 && count < i64::from(self.fewest) {
+            count = smallest - stride * floor(smallest - i64::from(self.fewest), stride);
+        }
+        (count >= smallest && count <= length).then_some(count)
     }
 }

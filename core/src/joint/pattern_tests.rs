@@ -1,6 +1,7 @@
 use super::*;
 use crate::{Code, Fingers, Halves, Parity, Tabs};
 use proptest::prelude::*;
+use std::string::ToString;
 use std::vec::Vec;
 
 fn nm(value: i64) -> Nm {
@@ -19,6 +20,23 @@ fn any_pattern() -> impl Strategy<Value = Pattern> {
         (run.clone(), 1u32..100, 1u32..100).prop_filter_map("fits", |(run, p, q)| Halves::split(Ratio::new(p, p + q).unwrap()).pattern(nm(run)).ok()),
         run.prop_map(|run| Pattern::whole(nm(run), Side::B).unwrap()),
     ]
+}
+
+#[test]
+fn fingers_never_have_no_width() {
+    let far = (0..100).fold(Nm::MAX, |sum, _| sum + sum);
+    let code = |fingers: Fingers, run, thick| fingers.pattern(nm(run), thick).unwrap_err().code;
+    // Three spans need three nanometres, whatever the least width says.
+    assert_eq!(code(Fingers::through_face(), 2, nm(10_000)), Code::RunTooShort);
+    assert_eq!(Fingers::through_face().pattern(nm(3), nm(10_000)).unwrap().spans().len(), 3);
+    assert_eq!(Fingers::through_face().parity(Parity::Even).pattern(nm(100), nm(100)).unwrap().spans().len(), 4);
+    // The default width needs a thickness, even where the least width does not.
+    assert_eq!(code(Fingers::default().least(nm(1)), 100, nm(0)), Code::OutOfRange);
+    assert_eq!(code(Fingers::default().least(nm(1)), 100, far), Code::OutOfRange);
+    assert_eq!(
+        Fingers::count(9).pattern(nm(10), nm(20)).unwrap_err().to_string(),
+        "run: 0.00001 mm given, allowed 0.00002 mm to 10000 mm: the run is shorter than the smallest number of fingers at the least width"
+    );
 }
 
 proptest! {
