@@ -7,6 +7,19 @@
 //! Lengths are whole nanometres ([`Nm`]). Outer loops run counter-clockwise, holes clockwise, x right, y up. Kerf is the full
 //! width of the cut. Without the feature `alloc` there are joints, profiles and whole boxes as iterators; nothing panics.
 //!
+//! ```
+//! use dryfit_core::{BoxSpec, Cutter, Fit, Nm, Parts, dry_fit, dry_fit_parts, order};
+//! let mm = |v| Nm::from_mm(v);
+//! let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
+//! assert!(dry_fit(&panels).ok());
+//! let fit = Fit::new(Nm::ZERO, mm(0.05)?, Nm::ZERO)?;
+//! let parts = Parts::cut(&panels, Cutter::beam(mm(0.18)?)?, fit, Nm::ZERO)?;
+//! let report = dry_fit_parts(&parts); // of what comes off the cutter
+//! assert!(report.ok() && report.gap_max == mm(0.05)?);
+//! assert_eq!(order(&panels)?.len(), 6);
+//! # Ok::<(), dryfit_core::Failure>(())
+//! ```
+//!
 //! The rooms, and the only way data flows: [`joint`] → `assembly` → `cut` → `check` → `sheet` → `write`.
 #![no_std]
 #![forbid(unsafe_code)]

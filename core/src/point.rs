@@ -3,6 +3,13 @@
 use crate::length::Nm;
 
 /// A point in a panel's plane: x right, y up.
+///
+/// ```
+/// use dryfit_core::{Nm, Point};
+/// let corner = Point::new(Nm::parse("3/32 in")?, Nm::ZERO);
+/// assert_eq!(corner.x.mm(), 2.38125);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Point {
     /// To the right.
@@ -22,7 +29,13 @@ impl Point {
     }
 }
 
-/// An axis of the assembly.
+/// An axis of the assembly: x to the right, y away from the viewer of the front, z upwards.
+///
+/// ```
+/// use dryfit_core::Axis;
+/// assert_eq!(Axis::Y.plane(), (Axis::X, Axis::Z));
+/// assert_eq!(Axis::X.third(Axis::Z), Axis::Y);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Axis {
     /// To the right.

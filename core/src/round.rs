@@ -26,6 +26,12 @@ pub const fn floor(numerator: i64, denominator: i64) -> i64 {
 }
 
 /// The lower half of a length: `floor(nm / 2)`. The other half is `nm - half(nm)`.
+///
+/// ```
+/// use dryfit_core::round::half;
+/// assert_eq!((half(7), 7 - half(7)), (3, 4));
+/// assert_eq!(half(-1), -1);
+/// ```
 pub const fn half(nm: i64) -> i64 {
     nm.div_euclid(2)
 }

@@ -5,7 +5,18 @@ use alloc::string::String;
 use crate::length::Nm;
 use crate::point::Axis;
 
-/// A board of an assembly: a slab with a name.
+/// A board of an assembly: a slab with a name. Made by [`super::Assembly::add`].
+///
+/// ```
+/// use dryfit_core::{Assembly, Axis, Nm};
+/// let mm = |v| Nm::from_mm(v);
+/// let mut one = Assembly::new();
+/// one.add("shelf", Axis::Z, [mm(0.0)?, mm(0.0)?, mm(150.0)?], [mm(250.0)?, mm(200.0)?], mm(2.5)?)?;
+/// let board = &one.boards()[0];
+/// assert_eq!(board.hi(Axis::Z) - board.lo(Axis::Z), 2_500_000);
+/// assert_eq!(board.thickness(), mm(2.5)?);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Board {
     name: String,
@@ -94,6 +105,20 @@ impl Board {
 }
 
 /// Where a panel stands: (u, v, w) of the panel are right-handed axes of the assembly; the sheet fills 0 <= w <= thickness.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Nm};
+/// let mm = |v| Nm::from_mm(v);
+/// let open = BoxSpec::outside([mm(100.0)?, mm(80.0)?, mm(60.0)?], mm(3.0)?).assembly()?;
+/// // The front stands at y = 0 and is seen from its front: w points at the viewer, towards -y.
+/// assert_eq!(open.boards()[0].frame().matrix(), [
+///     [1.0, 0.0, 0.0, 0.0],
+///     [0.0, 0.0, -1.0, 3.0],
+///     [0.0, 1.0, 0.0, 0.0],
+///     [0.0, 0.0, 0.0, 1.0],
+/// ]);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Frame {
     /// The panel's origin in the assembly.

@@ -6,7 +6,20 @@ use super::board::Board;
 use crate::joint::{Corner, Fit, Moved};
 use crate::shape::Shape;
 
-/// One flat piece of an assembly, nominal: the outline, and what each edge of it touches.
+/// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Nm, Role};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(100.0)?, mm(80.0)?, mm(60.0)?], mm(3.0)?).assembly()?.panels()?;
+/// let (front, base) = (&panels[0], 4);
+/// let corner = front.rings()[0][0];
+/// assert_eq!((corner.at.x, corner.at.y), (Nm::ZERO, Nm::ZERO));
+/// // Its lowest edge is the end of a finger that goes through the base.
+/// assert_eq!((corner.role, corner.mate()), (Role::Tip, Some(base)));
+/// assert_eq!(front.shape().loops().len(), 1);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Panel {
     board: Board,

@@ -41,7 +41,17 @@ impl Fraction {
     }
 }
 
-/// The boundaries of a [`Pattern`], in order. `Copy`-sized state, no heap.
+/// The boundaries of a [`Pattern`], in order and from both ends; nanometres from the run's start. `Copy` state, no heap.
+///
+/// ```
+/// use dryfit_core::{Fingers, Nm};
+/// let pattern = Fingers::count(4).pattern(Nm::parse("80 mm")?, Nm::parse("3 mm")?)?;
+/// let mut boundaries = pattern.boundaries();
+/// assert_eq!(boundaries.len(), 3);
+/// assert_eq!(boundaries.next(), Some(Nm::parse("20 mm")?));
+/// assert_eq!(boundaries.next_back(), Some(Nm::parse("60 mm")?));
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Boundaries {
     /// The next from the front and the one after it.

@@ -7,7 +7,7 @@ use crate::error::{Amount, Code, Error};
 use crate::length::Nm;
 use crate::shape::Shape;
 
-/// One sheet and the parts on it.
+/// One sheet and the parts on it; see [`Layout`].
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Sheet {
     /// What it is cut from.
@@ -41,7 +41,20 @@ impl Sheet {
     }
 }
 
-/// All parts on as many sheets as they need.
+/// All parts on as many sheets as they need. Made by [`Layout::rows`].
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Cutter, Fit, Layout, Nm, Parts, Stock};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
+/// let parts = Parts::cut(&panels, Cutter::beam(Nm::ZERO)?, Fit::EXACT, Nm::ZERO)?;
+/// let named: Vec<_> = parts.iter().map(|part| (part.name(), part.path(), part.thickness())).collect();
+/// let stock = Stock::new(mm(2.5)?, [mm(350.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
+/// let layout = Layout::rows(&named, &[stock])?;
+/// assert_eq!(layout.sheets.len(), 1);
+/// assert_eq!(layout.sheets[0].placements.len(), 6);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Layout {
     /// The sheets, those of one thickness together, thicknesses in the order of the parts.

@@ -1,6 +1,12 @@
 //! Kinds of lines in a file, and how they are told apart.
 
 /// What a line is for. A file has one group a kind, in this order: what is done first comes first.
+///
+/// ```
+/// use dryfit_core::LineKind;
+/// assert_eq!(LineKind::CutInner.id(), "cut-inner");
+/// assert!(LineKind::CutInner < LineKind::CutOuter && !LineKind::CutOuter.dashed());
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum LineKind {
     /// Drawn, scored or not at all; never cut through.
