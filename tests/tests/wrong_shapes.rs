@@ -94,8 +94,8 @@ proptest! {
         prop_assume!(!report.problems.iter().any(|problem| problem.contains("edges cross")));
         let counted = counted(&boards, &shapes);
         prop_assert_eq!((report.overlap_volume, report.void_volume), (counted.overlap, counted.void));
-        // A drawn panel may fall in two whatever is done to it.
-        let fits = report.problems.iter().all(|problem| problem.contains("pieces"));
+        // A drawn panel may fall in two, or nearly, whatever is done to it.
+        let fits = report.problems.iter().all(|problem| problem.contains("pieces") || problem.contains("no wider than a point"));
         prop_assert_eq!(fits, counted.overlap == 0 && counted.void == 0, "{:?}", report.problems);
     }
 

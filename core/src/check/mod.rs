@@ -11,6 +11,7 @@ mod order;
 mod overlap;
 mod report;
 mod section;
+mod strange;
 
 pub use order::{Direction, Step, order};
 pub use report::{Report, dry_fit, dry_fit_parts, dry_fit_shapes};

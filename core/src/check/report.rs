@@ -9,6 +9,7 @@ use super::contact::{Gaps, contacts};
 use super::cubes;
 use super::overlap::overlap;
 use super::section::{Step, both};
+use super::strange::strange;
 use crate::assembly::{Blocks, Board, Panel};
 use crate::cut::{Cutter, Parts, Piece};
 use crate::joint::Vertex;
@@ -87,7 +88,14 @@ pub fn dry_fit(panels: &[Panel]) -> Report {
 }
 
 /// The dry fit of any outlines, each given with the slab it was cut from and measured from the slab's lowest corner.
+///
+/// Their edges must run along the axes. Where one does not, or a loop is none, or outlines are missing, that is the only problem reported:
+/// nothing else is judged.
 pub fn dry_fit_shapes(boards: &[&Board], shapes: &[Shape]) -> Report {
+    let problems = strange(boards, shapes);
+    if !problems.is_empty() {
+        return Report { problems, ..Report::default() };
+    }
     prove(boards, shapes, Allowed::default())
 }
 
