@@ -24,11 +24,12 @@ pub struct Cutter {
 
 #[pymethods]
 impl Cutter {
-    /// A trailing blade: its kerf (0 for a thin blade) and how far the tip lags behind the axis; each from 0 to 20 mm.
+    /// A trailing blade: its kerf and how far the tip lags behind the axis; each from 0 (a thin blade, an upright one) to 20 mm.
     #[staticmethod]
-    #[pyo3(signature = (*, kerf, trail))]
-    fn blade(kerf: &Bound<'_, PyAny>, trail: &Bound<'_, PyAny>) -> PyResult<Cutter> {
-        let (kerf, trail) = (door::length(kerf, &KERF, "kerf")?, door::length(trail, &TRAIL, "trail")?);
+    #[pyo3(signature = (*, kerf = None, trail = None))]
+    fn blade(kerf: Option<&Bound<'_, PyAny>>, trail: Option<&Bound<'_, PyAny>>) -> PyResult<Cutter> {
+        let read = |value: Option<&Bound<'_, PyAny>>, range, name| Ok::<_, PyErr>(door::maybe_length(value, range, name)?.unwrap_or_default());
+        let (kerf, trail) = (read(kerf, &KERF, "kerf")?, read(trail, &TRAIL, "trail")?);
         Ok(Cutter { core: dryfit_core::Cutter::blade(kerf, trail).map_err(Refusal::from)? })
     }
 

@@ -49,7 +49,7 @@ BAD: list[tuple[str, str, str]] = [
     ("no cutter", job(cutter=""), "cutter: missing, allowed"),
     ("no kind", job(cutter="[cutter]\nkerf = 0\n"), 'cutter.kind: missing, allowed one of "blade", "beam", "bit"'),
     ("unknown kind", job(cutter='[cutter]\nkind = "axe"\n'), 'cutter.kind: "axe" given, allowed "blade", "beam", "bit"'),
-    ("no kerf", job(cutter='[cutter]\nkind = "blade"\ntrail = 0\n'), "cutter.kerf: missing, allowed a length"),
+    ("no kerf", job(cutter='[cutter]\nkind = "beam"\n'), "cutter.kerf: missing, allowed a length"),
     ("negative kerf", job(cutter='[cutter]\nkind = "beam"\nkerf = -0.1\n'), "cutter.kerf: -0.1 mm given, allowed 0 mm to 20 mm"),
     ("no pieces", job(box="", assembly=""), "box, assembly: missing"),
     ("zero thickness", job(stock=STOCK_START + "thickness = 0\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 mm given, allowed 0.01 mm to 200 mm"),

@@ -109,8 +109,8 @@ def _cutter(top: Table) -> df.Cutter:
     if kind not in CUTTERS:
         raise df.OutOfRange(f"cutter.kind: {_words.shown(kind)} given, allowed {kinds}")
     table = Table(values, "cutter", ("kind", *CUTTERS[kind]))
-    for key in CUTTERS[kind]:
-        table.need(key, "a length in mm or a string with a unit")
+    if kind != "blade":
+        table.need(CUTTERS[kind][0], "a length in mm or a string with a unit")
     made: df.Cutter = getattr(df.Cutter, kind)(**table.only(*CUTTERS[kind]))
     return made
 
