@@ -37,7 +37,8 @@ fn panel(face: Face) -> Lost {
     let (width, height) = [(x, z), (y, z), (x, y)][rank];
     // The ranks of the mates at left and right, and of those below and above.
     let (sides, ends) = [(1, 2), (0, 2), (1, 0)][rank];
-    let mut made = Lost { face, slab: [0, 0, width, height], lost: Vec::new(), core: [thick, thick, width - thick, height - thick], kept: Vec::new() };
+    let mut made =
+        Lost { face, slab: [0, 0, width, height], lost: Vec::new(), core: [thick, thick, width - thick, height - thick], kept: Vec::new() };
     for place in [0, height - thick] {
         made.edge(width, rank < ends, |from, to| [from, place, to, place + thick]);
     }
