@@ -37,6 +37,8 @@ pub mod bounds;
 mod check;
 #[cfg(feature = "alloc")]
 mod cut;
+#[cfg(feature = "alloc")]
+mod edges;
 mod error;
 #[cfg(feature = "alloc")]
 mod islands;

@@ -1,13 +1,13 @@
 //! How thin the solid of an outline gets, and whether its edges cross.
 //!
 //! A line sweeps over the outline once along each axis and keeps the edges that it crosses in order. Between a neighbouring pair
-//! lies solid or void; two of one kind in a row mean that edges cross. n log n for n vertices.
+//! lies solid or void; two of one kind in a row mean that edges cross. n log n for n vertices, but for moving the crossed edges along.
 
 use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
+use crate::edges::{Edges, Event, Void};
 use crate::point::Point;
-use crate::shape::Shape;
 
 /// A narrow place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,128 +18,144 @@ pub(crate) struct Thin {
     pub at: Point,
 }
 
-/// The end of an edge as the sweep line meets it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Event {
-    along: i64,
-    /// Ends before starts.
-    start: bool,
-    across: i64,
-    /// Solid lies beyond the edge, seen across the sweep.
-    floor: bool,
-}
-
 /// The thinnest solid of a rectilinear shape, between parallel edges or two inner corners; or a point where edges cross.
-pub(crate) fn thinnest(shape: &Shape) -> Result<Option<Thin>, Point> {
-    let level = sweep(shape, |p| (p.x.nm(), p.y.nm()), true).map_err(|(x, y)| Point::raw(x, y))?;
-    let upright = sweep(shape, |p| (p.y.nm(), p.x.nm()), false).map_err(|(y, x)| Point::raw(x, y))?;
-    let mut thin = match (level, upright) {
-        (Some((w, x, y)), Some((v, ..))) if w <= v => Some(Thin { width: w, at: Point::raw(x, y) }),
-        (_, Some((w, y, x))) => Some(Thin { width: w, at: Point::raw(x, y) }),
-        (Some((w, x, y)), None) => Some(Thin { width: w, at: Point::raw(x, y) }),
-        (None, None) => None,
-    };
-    for mirror in [1, -1] {
-        diagonal(shape, mirror, &mut thin);
-    }
-    Ok(thin)
+pub(crate) fn thinnest(edges: &Edges) -> Result<Option<Thin>, Point> {
+    let level = sweep(&edges.level).map_err(|(x, y)| Point::raw(x, y))?;
+    let upright = sweep(&edges.upright).map_err(|(y, x)| Point::raw(x, y))?;
+    let level = level.map(|(width, x, y)| Thin { width, at: Point::raw(x, y) });
+    let upright = upright.map(|(width, y, x)| Thin { width, at: Point::raw(x, y) });
+    let Some(mut thin) = level.into_iter().chain(upright).min_by_key(|thin| thin.width) else { return Ok(None) };
+    diagonal(edges.level.chunk_by(same_place), 1, (Void::LowerLeft, Void::UpperRight), &mut thin);
+    diagonal(edges.level.chunk_by(same_place).rev(), -1, (Void::LowerRight, Void::UpperLeft), &mut thin);
+    Ok(Some(thin))
 }
 
+fn same_place(a: &Event, b: &Event) -> bool {
+    a.along == b.along
+}
+
+/// A solid width, and the way along and across to its lower end.
 type Width = (i64, i64, i64);
 
-/// Widths across one axis. `view` gives a point's way along and across; `rightward_floor` says which travel has the solid beyond.
-fn sweep(shape: &Shape, view: impl Fn(Point) -> (i64, i64), rightward_floor: bool) -> Result<Option<Width>, (i64, i64)> {
-    let mut events = Vec::with_capacity(shape.vertices().len() + 2);
-    for (a, b) in shape.edges() {
-        let ((from, across), (to, other)) = (view(a), view(b));
-        if across == other && from != to {
-            let floor = (from < to) == rightward_floor;
-            events.push(Event { along: from.min(to), start: true, across, floor });
-            events.push(Event { along: from.max(to), start: false, across, floor });
-        }
-    }
-    events.sort_unstable();
-    let mut active: BTreeMap<i64, bool> = BTreeMap::new();
+/// An edge that the sweep line crosses: its place, and whether the solid lies beyond it.
+type Crossed = (i64, bool);
+
+/// Widths across one axis, or the way along and across to a place where edges cross.
+fn sweep(events: &[Event]) -> Result<Option<Width>, (i64, i64)> {
+    let mut active = Active::default();
     let mut best: Option<Width> = None;
-    for batch in events.chunk_by(|a, b| a.along == b.along) {
-        for event in batch {
-            if !event.start {
-                active.remove(&event.across);
-            } else if active.insert(event.across, event.floor).is_some() {
-                return Err((event.along, event.across));
+    for batch in events.chunk_by(same_place) {
+        active.pass(batch)?;
+        for &Event { along, across: at, .. } in batch {
+            let (below, here, above) = active.around(at);
+            // The outermost edges bound the solid.
+            if here.is_some_and(|(_, floor)| if floor { above.is_none() } else { below.is_none() }) {
+                return Err((along, at));
             }
-        }
-        for event in batch {
-            let at = event.across;
-            let below = active.range(..at).next_back();
-            let here = active.get_key_value(&at);
-            let above = active.range(at + 1..).next();
             let pairs = if here.is_some() { [(below, here), (here, above)] } else { [(below, above), (None, None)] };
             for pair in pairs {
                 let (Some((low, low_floor)), Some((high, high_floor))) = pair else { continue };
                 match (low_floor, high_floor) {
-                    (true, false) if best.is_none_or(|(width, ..)| high - low < width) => best = Some((high - low, event.along, *low)),
+                    (true, false) if best.is_none_or(|(width, ..)| high - low < width) => best = Some((high - low, along, low)),
                     (true, false) | (false, true) => {}
-                    _ => return Err((event.along, at)),
+                    _ => return Err((along, at)),
                 }
-            }
-            // The outermost edges bound the solid.
-            let outside = (here.is_some() && below.is_none() && here.is_some_and(|(_, floor)| !floor))
-                || (here.is_some_and(|(_, floor)| *floor) && above.is_none());
-            if outside {
-                return Err((event.along, at));
             }
         }
     }
     Ok(best)
 }
 
+/// The edges that the sweep line crosses, in order.
+#[derive(Debug, Default)]
+struct Active {
+    edges: Vec<Crossed>,
+    /// Room for the places of a large batch.
+    ended: Vec<i64>,
+}
+
+impl Active {
+    /// So many events are worked in together.
+    const LARGE: usize = 16;
+
+    /// Takes out the edges that end, then takes in those that start; no two may be in one place.
+    fn pass(&mut self, batch: &[Event]) -> Result<(), (i64, i64)> {
+        if batch.len() > Active::LARGE {
+            return self.pass_many(batch);
+        }
+        for event in batch {
+            let index = self.edges.partition_point(|&(across, _)| across < event.across);
+            let there = self.edges.get(index).is_some_and(|&(across, _)| across == event.across);
+            match (event.start, there) {
+                (false, true) => {
+                    self.edges.remove(index);
+                }
+                (false, false) => {}
+                (true, false) => self.edges.insert(index, (event.across, event.sign < 0)),
+                (true, true) => return Err((event.along, event.across)),
+            }
+        }
+        Ok(())
+    }
+
+    fn pass_many(&mut self, batch: &[Event]) -> Result<(), (i64, i64)> {
+        let (ends, starts) = batch.split_at(batch.partition_point(|event| !event.start));
+        self.ended.clear();
+        self.ended.extend(ends.iter().map(|event| event.across));
+        self.ended.sort_unstable();
+        let ended = &self.ended;
+        self.edges.retain(|(across, _)| ended.binary_search(across).is_err());
+        self.edges.extend(starts.iter().map(|event| (event.across, event.sign < 0)));
+        self.edges.sort();
+        let twice = self.edges.windows(2).find_map(|pair| match pair {
+            [(a, _), (b, _)] if a == b => Some(*a),
+            _ => None,
+        });
+        match twice.zip(batch.first()) {
+            Some((across, event)) => Err((event.along, across)),
+            None => Ok(()),
+        }
+    }
+
+    /// The edge below a place, the one there, the one above.
+    fn around(&self, at: i64) -> (Option<Crossed>, Option<Crossed>, Option<Crossed>) {
+        let index = self.edges.partition_point(|&(across, _)| across < at);
+        let here = self.edges.get(index).copied().filter(|&(across, _)| across == at);
+        let below = index.checked_sub(1).and_then(|i| self.edges.get(i)).copied();
+        let above = self.edges.get(index + usize::from(here.is_some())).copied();
+        (below, here, above)
+    }
+}
+
 /// Solid between two inner corners that face each other diagonally, nearer than `thin`; right above or beside each other too, and none
-/// between where they meet in a point. Corners open towards lower left and upper right; `mirror` -1 looks at the other diagonal.
-fn diagonal(shape: &Shape, mirror: i64, thin: &mut Option<Thin>) {
-    let Some(mut best) = *thin else { return };
-    // (x, y, opens to the upper right)
-    let mut corners: Vec<(i64, i64, bool)> = Vec::new();
-    for ring in shape.loops() {
-        let before = ring.iter().skip(ring.len().saturating_sub(1)).chain(ring.iter());
-        let after = ring.iter().skip(1).chain(ring.first());
-        for ((a, b), c) in before.zip(ring).zip(after) {
-            let step = |p: Point, q: Point| ((q.x - p.x).nm().signum(), (q.y - p.y).nm().signum());
-            let ((ax, ay), (bx, by)) = (step(a.at, b.at), step(b.at, c.at));
-            if ax * by - ay * bx < 0 {
-                // The void lies to the right of both edges.
-                let (open_x, open_y) = ((ay + by) * mirror, -(ax + bx));
-                if open_x == open_y {
-                    corners.push((b.at.x.nm() * mirror, b.at.y.nm(), open_x > 0));
+/// between where they meet in a point. The batches come in the order of x times `mirror`; of a facing pair, the void of `first` comes
+/// first and lower.
+fn diagonal<'a>(batches: impl Iterator<Item = &'a [Event]>, mirror: i64, (first, second): (Void, Void), thin: &mut Thin) {
+    // Those of the first kind within reach, by height; and in the order of x, to let go of them again.
+    let mut window: BTreeMap<(i64, i64), ()> = BTreeMap::new();
+    let mut met: Vec<(i64, i64)> = Vec::new();
+    let mut oldest = 0;
+    for batch in batches {
+        for event in batch.iter().filter(|event| event.void == first) {
+            let x = event.along * mirror;
+            window.insert((event.across, x), ());
+            met.push((x, event.across));
+        }
+        for event in batch.iter().filter(|event| event.void == second) {
+            let (x, y) = (event.along * mirror, event.across);
+            while let Some(&(old_x, old_y)) = met.get(oldest).filter(|(old_x, _)| *old_x < x - thin.width) {
+                window.remove(&(old_y, old_x));
+                oldest += 1;
+            }
+            for &(other_y, other_x) in window.range((y - thin.width, i64::MIN)..=(y, x)).map(|(key, ())| key) {
+                let (dx, dy) = (i128::from(x - other_x), i128::from(y - other_y));
+                let width = (dx * dx + dy * dy).isqrt() as i64;
+                if width < thin.width {
+                    *thin = Thin { width, at: Point::raw(x * mirror, y) };
                 }
             }
         }
     }
-    corners.sort_unstable();
-    let mut window: BTreeMap<(i64, i64), ()> = BTreeMap::new();
-    let mut oldest = 0;
-    for &(x, y, upper_right) in &corners {
-        while let Some(&(old_x, old_y, _)) = corners.get(oldest)
-            && old_x < x - best.width
-        {
-            window.remove(&(old_y, old_x));
-            oldest += 1;
-        }
-        if !upper_right {
-            window.insert((y, x), ());
-            continue;
-        }
-        let mut nearest = None;
-        for &(other_y, other_x) in window.range((y - best.width, i64::MIN)..=(y, x)).map(|(key, ())| key) {
-            let (dx, dy) = (x - other_x, y - other_y);
-            let width = (i128::from(dx) * i128::from(dx) + i128::from(dy) * i128::from(dy)).isqrt() as i64;
-            if width < best.width && nearest.is_none_or(|n: Thin| width < n.width) {
-                nearest = Some(Thin { width, at: Point::raw(x * mirror, y) });
-            }
-        }
-        best = nearest.unwrap_or(best);
-    }
-    *thin = Some(best);
 }
 
 #[cfg(test)]

@@ -1,4 +1,9 @@
 use super::*;
+use crate::shape::Shape;
+
+fn thinnest(shape: &Shape) -> Result<Option<Thin>, Point> {
+    super::thinnest(&Edges::of(shape, (0, 0)))
+}
 use proptest::prelude::*;
 
 fn shape(loops: &[&[(i64, i64)]]) -> Shape {

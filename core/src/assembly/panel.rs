@@ -3,7 +3,7 @@
 use alloc::vec::Vec;
 
 use super::board::Board;
-use crate::joint::{Corner, Fit, Moved};
+use crate::joint::{Corner, Vertex};
 use crate::shape::Shape;
 
 /// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].
@@ -56,7 +56,11 @@ impl Panel {
     pub fn shape(&self) -> Shape {
         let mut shape = Shape::with_capacity(self.rings.iter().map(Vec::len).sum(), self.rings.len());
         for ring in &self.rings {
-            shape.push(Moved::new(ring.iter().copied(), ring.len(), Fit::EXACT, 0).into_iter().flatten());
+            let before = ring.last().into_iter().chain(ring);
+            let after = ring.iter().skip(1).chain(ring.first());
+            // Where only the role changes the outline goes straight on.
+            let turns = before.zip(ring).zip(after).filter(|((a, b), c)| (a.at.x == b.at.x) != (b.at.x == c.at.x));
+            shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
         }
         shape
     }

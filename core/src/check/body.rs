@@ -2,9 +2,10 @@
 
 use alloc::vec::Vec;
 
-use super::section::{Event, Step, section};
+use super::section::{Step, section};
 use crate::assembly::Board;
-use crate::point::Axis;
+use crate::edges::{Edges, Event};
+use crate::point::{Axis, Point};
 use crate::shape::Shape;
 
 /// One board's solid: its slab, and its outline in assembly coordinates.
@@ -12,8 +13,8 @@ use crate::shape::Shape;
 pub(super) struct Body<'a> {
     pub board: &'a Board,
     pub shape: &'a Shape,
-    /// The ends of the edges along each of the board's two axes, in order.
-    events: [Vec<Event>; 2],
+    /// The outline's edges, in assembly coordinates.
+    edges: Edges,
     /// The solid's box.
     lo: [i64; 3],
     hi: [i64; 3],
@@ -23,20 +24,6 @@ impl<'a> Body<'a> {
     pub fn new(board: &'a Board, shape: &'a Shape) -> Body<'a> {
         let (u, v) = board.normal().plane();
         let (du, dv) = (board.lo(u), board.lo(v));
-        let count = shape.vertices().len() + 2;
-        let mut events = [Vec::with_capacity(count), Vec::with_capacity(count)];
-        let [along_u, along_v] = &mut events;
-        for (a, b) in shape.edges() {
-            let ((ax, ay), (bx, by)) = ((a.x.nm() + du, a.y.nm() + dv), (b.x.nm() + du, b.y.nm() + dv));
-            // Solid lies to the left: above an edge that goes right, left of one that goes up.
-            if ay == by {
-                push(along_u, ax, bx, ay, if bx > ax { -1 } else { 1 });
-            } else {
-                push(along_v, ay, by, ax, if by > ay { 1 } else { -1 });
-            }
-        }
-        along_u.sort_unstable();
-        along_v.sort_unstable();
         let (low, high) = shape.bounds();
         let normal = board.normal();
         let place = |axis: Axis, u_value: i64, v_value: i64, w: i64| match axis {
@@ -46,7 +33,7 @@ impl<'a> Body<'a> {
         };
         let lo = Axis::ALL.map(|axis| place(axis, low.x.nm(), low.y.nm(), board.lo(normal)));
         let hi = Axis::ALL.map(|axis| place(axis, high.x.nm(), high.y.nm(), board.hi(normal)));
-        Body { board, shape, events, lo, hi }
+        Body { board, shape, edges: Edges::of(shape, (du, dv)), lo, hi }
     }
 
     pub fn normal(&self) -> Axis {
@@ -70,8 +57,18 @@ impl<'a> Body<'a> {
 
     /// The ends of the edges along one of its axes.
     pub fn events(&self, along: Axis) -> &[Event] {
-        let [u, v] = &self.events;
-        if along == self.normal().plane().0 { u } else { v }
+        if along == self.normal().plane().0 { &self.edges.level } else { &self.edges.upright }
+    }
+
+    /// Both lists of edges.
+    pub fn edges(&self) -> &Edges {
+        &self.edges
+    }
+
+    /// A point of the assembly's plane as the panel sees it.
+    pub fn local(&self, at: Point) -> Point {
+        let (u, v) = self.normal().plane();
+        Point::raw(at.x.nm() - self.board.lo(u), at.y.nm() - self.board.lo(v))
     }
 
     /// The filled width of a band, along one of its axes.
@@ -86,9 +83,4 @@ impl<'a> Body<'a> {
             a < d && c < b
         })
     }
-}
-
-fn push(list: &mut Vec<Event>, from: i64, to: i64, across: i64, sign: i64) {
-    list.push(Event { along: from.min(to), across, sign });
-    list.push(Event { along: from.max(to), across, sign: -sign });
 }

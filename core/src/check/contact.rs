@@ -6,7 +6,8 @@
 use alloc::vec::Vec;
 
 use super::body::Body;
-use super::section::{Event, Step, filled};
+use super::section::{Step, filled};
+use crate::edges::Event;
 
 /// Smallest and largest gap met so far; negative is interference.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -68,23 +69,22 @@ fn flanks(a: &[(i64, i64)], b: &[(i64, i64)], reach: i64) -> Gaps {
 fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), (reach, step): (i64, i64)) -> Gaps {
     let mut gaps = Gaps::default();
     let middle = lo + (hi - lo) / 2;
-    // Each edge stands in the list twice, first with its start.
-    let mut open: Vec<(i64, i64, i64)> = Vec::new();
-    let mut near: Vec<(i64, i64, i64, i64)> = Vec::new();
+    // Each edge stands in the list twice: its start waits for its end.
+    let mut open: Vec<(i64, i64, i8)> = Vec::new();
+    let mut near: Vec<(i64, i64, i64, i8)> = Vec::new();
     for event in edges {
         let below = event.across > lo - reach && event.across <= middle;
         let above = event.across > middle && event.across < hi + reach;
-        if !below && !above {
+        // A cheek below has its solid below, one above has it above.
+        let below_solid = (event.sign > 0) == event.start;
+        if !(below && below_solid || above && !below_solid) {
             continue;
         }
-        if let Some(index) = open.iter().position(|&(_, across, sign)| across == event.across && sign == -event.sign) {
-            let (from, across, sign) = open.swap_remove(index);
-            // A cheek below has its solid below (+1), one above has it above (-1).
-            if (below && sign == 1) || (above && sign == -1) {
-                near.push((from, event.along, across, sign));
-            }
-        } else {
+        if event.start {
             open.push((event.along, event.across, event.sign));
+        } else if let Some(index) = open.iter().position(|&(_, across, sign)| across == event.across && sign == -event.sign) {
+            let (from, across, sign) = open.swap_remove(index);
+            near.push((from, event.along, across, sign));
         }
     }
     near.sort_unstable();

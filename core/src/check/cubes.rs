@@ -57,6 +57,7 @@ fn contains(body: &Body, twice: [i64; 3]) -> bool {
         }
     };
     let (along, across) = (coordinate(u), coordinate(v));
-    let sum: i64 = body.events(u).iter().filter(|event| 2 * event.along < along && 2 * event.across > across).map(|event| event.sign).sum();
+    let sum: i64 =
+        body.events(u).iter().filter(|event| 2 * event.along < along && 2 * event.across > across).map(|event| i64::from(event.sign)).sum();
     sum > 0
 }

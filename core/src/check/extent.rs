@@ -4,7 +4,7 @@ use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use super::body::Body;
-use super::section::Event;
+use crate::edges::Event;
 use crate::point::Axis;
 
 /// Over a stretch of the run: the outline's edges across it, counted by sign.
@@ -20,7 +20,7 @@ impl Sweep<'_> {
             && event.along <= to
         {
             let sum = self.active.entry(event.across).or_insert(0);
-            *sum += event.sign;
+            *sum += i64::from(event.sign);
             if *sum == 0 {
                 self.active.remove(&event.across);
             }

@@ -176,15 +176,15 @@ fn pieces(bodies: &[Body], report: &mut Report) {
             report.loose_pieces += outers.saturating_sub(1);
             report.problems.push(format!("panel \"{}\" comes in {outers} pieces", body.board.name()));
         }
-        match sweep::thinnest(body.shape) {
+        match sweep::thinnest(body.edges()) {
             Ok(Some(thin)) => {
                 neck = neck.min(thin.width);
                 if thin.width == 0 {
-                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(thin.at)));
+                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(body.local(thin.at))));
                 }
             }
             Ok(None) => {}
-            Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(at))),
+            Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(body.local(at)))),
         }
     }
     report.thinnest_neck = Nm::raw(if neck == i64::MAX { 0 } else { neck });

@@ -5,16 +5,7 @@
 
 use alloc::vec::Vec;
 
-/// An end of an edge that goes along the run.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Event {
-    /// Where along the run.
-    pub along: i64,
-    /// The edge's place across the run.
-    pub across: i64,
-    /// What the edge adds from here on: +1 per unit of `across` if solid lies below it, -1 if above; the opposite at its other end.
-    pub sign: i64,
-}
+use crate::edges::Event;
 
 /// A piecewise constant width: from `at` on it is `value`, until the next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,7 +25,7 @@ pub(super) fn section(events: &[Event], lo: i64, hi: i64, out: &mut Vec<Step>) {
     let mut rest = events.iter().peekable();
     while let Some(event) = rest.next() {
         // Edges below the band count nothing, edges above it all of it.
-        value += event.sign * (event.across.clamp(lo, hi) - lo);
+        value += i64::from(event.sign) * (event.across.clamp(lo, hi) - lo);
         if rest.peek().is_none_or(|next| next.along != event.along) && value != last {
             out.push(Step { at: event.along, value });
             last = value;

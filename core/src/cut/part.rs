@@ -7,6 +7,7 @@ use alloc::vec::Vec;
 use super::cutter::Cutter;
 use crate::assembly::{Board, Panel};
 use crate::bounds::{KERF, WEB};
+use crate::edges::Edges;
 use crate::error::{Amount, Code, Error, Failure};
 use crate::joint::{Corner, Fit, Moved, Role, Share};
 use crate::length::Nm;
@@ -167,9 +168,9 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
 fn guard(part: &Part, web: i64) -> Result<(), Failure> {
     let crossing = |at| refuse(&part.name, Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf"), at);
     if part.grow > 0 {
-        sweep::thinnest(&part.path).map_err(crossing)?;
+        sweep::thinnest(&Edges::of(&part.path, (0, 0))).map_err(crossing)?;
     }
-    let thinnest = sweep::thinnest(&part.finished()).map_err(crossing)?;
+    let thinnest = sweep::thinnest(&Edges::of(&part.finished(), (0, 0))).map_err(crossing)?;
     match thinnest {
         Some(thin) if thin.width < web => {
             let error = Error {
