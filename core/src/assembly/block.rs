@@ -50,25 +50,32 @@ impl Block {
 #[derive(Clone, Debug)]
 pub(crate) struct Blocks {
     all: Vec<Block>,
-    /// For each board, the numbers of its blocks.
-    of_board: Vec<Vec<usize>>,
+    /// For each board, its mates by their normals.
+    of_board: Vec<Vec<Meeting>>,
 }
+
+/// A mate of a board: its normal, its number, and the number of the block.
+type Meeting = (Axis, u16, usize);
 
 impl Blocks {
     pub(crate) fn of<B: Borrow<Board>>(boards: &[B]) -> Result<Blocks, Failure> {
         let mut all = Vec::with_capacity(4 * boards.len());
-        let mut of_board = vec![Vec::with_capacity(8); boards.len()];
+        let mut of_board: Vec<Vec<Meeting>> = vec![Vec::with_capacity(8); boards.len()];
         for (i, p) in boards.iter().enumerate() {
             for (j, q) in boards.iter().enumerate().skip(i + 1) {
-                if let Some(block) = Block::between(p.borrow(), q.borrow(), i, j)? {
-                    for number in [i, j] {
+                let (p, q) = (p.borrow(), q.borrow());
+                if let Some(block) = Block::between(p, q, i, j)? {
+                    for (number, mate, normal) in [(i, block.b, q.normal()), (j, block.a, p.normal())] {
                         if let Some(list) = of_board.get_mut(number) {
-                            list.push(all.len());
+                            list.push((normal, mate, all.len()));
                         }
                     }
                     all.push(block);
                 }
             }
+        }
+        for list in &mut of_board {
+            list.sort_unstable();
         }
         Ok(Blocks { all, of_board })
     }
@@ -77,9 +84,13 @@ impl Blocks {
         &self.all
     }
 
+    fn meetings(&self, board: u16) -> &[Meeting] {
+        self.of_board.get(usize::from(board)).map_or(&[], Vec::as_slice)
+    }
+
     /// The blocks of one board, with their numbers.
     pub(crate) fn of_board(&self, board: u16) -> impl Iterator<Item = (usize, Block)> + '_ {
-        self.of_board.get(usize::from(board)).into_iter().flatten().filter_map(|&n| self.all.get(n).map(|&block| (n, block)))
+        self.meetings(board).iter().filter_map(|&(.., n)| self.all.get(n).map(|&block| (n, block)))
     }
 
     /// The number of the block of two boards.
@@ -95,13 +106,19 @@ impl Blocks {
 
     /// The third boards that cross a block, ordered along its run: their thickness intervals and numbers.
     pub(crate) fn thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
-        let mut thirds: Vec<_> = self
-            .of_board(block.a)
-            .map(|(_, other)| other.mate(block.a))
-            .filter(|&c| c != block.b && self.find(block.b, c).is_some())
-            .filter_map(|c| boards.get(usize::from(c)).map(|board| (board.borrow(), c)))
-            .filter(|(board, _)| board.normal() == block.run)
-            .map(|(board, c)| (board.lo(block.run), board.hi(block.run), c))
+        let across = |board| {
+            let all = self.meetings(board);
+            let (from, to) = (all.partition_point(|&(normal, ..)| normal < block.run), all.partition_point(|&(normal, ..)| normal <= block.run));
+            (all.get(from..to).unwrap_or(&[]), board)
+        };
+        // Of the two boards, the one with fewer mates across the run names the candidates.
+        let (a, b) = (across(block.a), across(block.b));
+        let ((few, _), (_, other)) = if a.0.len() <= b.0.len() { (a, b) } else { (b, a) };
+        let mut thirds: Vec<_> = few
+            .iter()
+            .filter(|&&(_, third, _)| self.find(other, third).is_some())
+            .filter_map(|&(_, third, _)| boards.get(usize::from(third)).map(|board| (board.borrow(), third)))
+            .map(|(board, third)| (board.lo(block.run), board.hi(block.run), third))
             .filter(|&(lo, hi, _)| lo < block.to && hi > block.from)
             .collect();
         thirds.sort_unstable();

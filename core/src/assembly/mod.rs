@@ -9,7 +9,7 @@ mod panel;
 mod pieces;
 mod segments;
 
-pub(crate) use block::Blocks;
+pub(crate) use block::{Block, Blocks};
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;

@@ -9,6 +9,7 @@ mod cubes;
 mod extent;
 mod order;
 mod overlap;
+mod proof;
 mod report;
 mod section;
 mod strange;

@@ -10,6 +10,7 @@ use core::fmt;
 
 use super::blocked::blocked;
 use super::body::Body;
+use super::section::Step as Section;
 use crate::assembly::Panel;
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
@@ -74,7 +75,7 @@ pub struct Step {
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
     let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
     let bodies: Vec<Body> = panels.iter().zip(&shapes).map(|(panel, shape)| Body::new(panel.board(), shape)).collect();
-    let mut hold = Hold::of(&bodies);
+    let mut hold = Hold::new(&bodies);
     let base = base(&bodies);
     // Taken off first: what stands highest, then what was added last; the base last of all.
     let mut wanted: Vec<usize> = (0..bodies.len()).collect();
@@ -103,45 +104,48 @@ fn base(bodies: &[Body]) -> Option<usize> {
     at_bottom(true).or_else(|| at_bottom(false))
 }
 
-/// Who holds whom in each handy direction.
-struct Hold {
-    /// For each board and direction, how many others are in the way.
-    counts: Vec<[u32; 6]>,
-    /// For each board, the boards that it holds: number and direction.
-    holds: Vec<Vec<(usize, usize)>>,
+/// Who holds whom, found out as far as it matters.
+struct Hold<'a> {
+    bodies: &'a [Body<'a>],
+    gone: Vec<bool>,
+    /// For each board and handy direction, how far the others have been looked through.
+    looks: Vec<[Look; 6]>,
+    room: (Vec<Section>, Vec<Section>),
 }
 
-impl Hold {
-    fn of(bodies: &[Body]) -> Hold {
-        let mut hold = Hold { counts: alloc::vec![[0; 6]; bodies.len()], holds: alloc::vec![Vec::new(); bodies.len()] };
-        let (mut p, mut q) = (Vec::new(), Vec::new());
-        for (i, a) in bodies.iter().enumerate() {
-            for (j, b) in bodies.iter().enumerate().filter(|&(j, _)| j != i) {
-                for (d, way) in Direction::HANDY.into_iter().enumerate() {
-                    if blocked(a, b, way.axis, way.upwards, &mut p, &mut q) {
-                        if let Some(count) = hold.counts.get_mut(i).and_then(|counts| counts.get_mut(d)) {
-                            *count += 1;
-                        }
-                        if let Some(list) = hold.holds.get_mut(j) {
-                            list.push((i, d));
-                        }
-                    }
-                }
-            }
-        }
-        hold
+/// The others before `next` are not in the way, or are gone: neither comes back.
+#[derive(Clone, Copy, Debug, Default)]
+struct Look {
+    next: usize,
+    /// The one at `next` is in the way.
+    held: bool,
+}
+
+impl<'a> Hold<'a> {
+    fn new(bodies: &'a [Body<'a>]) -> Hold<'a> {
+        let (gone, looks) = (alloc::vec![false; bodies.len()], alloc::vec![[Look::default(); 6]; bodies.len()]);
+        Hold { bodies, gone, looks, room: (Vec::new(), Vec::new()) }
     }
 
-    fn way_out(&self, board: usize) -> Option<Direction> {
-        let counts = self.counts.get(board)?;
-        Direction::HANDY.into_iter().zip(counts).find_map(|(way, &count)| (count == 0).then_some(way))
+    /// A direction in which nothing is in a board's way any more.
+    fn way_out(&mut self, board: usize) -> Option<Direction> {
+        let (body, looks) = (self.bodies.get(board)?, self.looks.get_mut(board)?);
+        Direction::HANDY.into_iter().zip(looks).find_map(|(way, look)| {
+            while let (Some(other), Some(&gone)) = (self.bodies.get(look.next), self.gone.get(look.next)) {
+                let free = gone || look.next == board;
+                look.held = !free && (look.held || blocked(body, other, way.axis, way.upwards, &mut self.room.0, &mut self.room.1));
+                if look.held {
+                    return None;
+                }
+                look.next += 1;
+            }
+            Some(way)
+        })
     }
 
     fn release(&mut self, board: usize) {
-        for (held, d) in self.holds.get(board).cloned().unwrap_or_default() {
-            if let Some(count) = self.counts.get_mut(held).and_then(|counts| counts.get_mut(d)) {
-                *count = count.saturating_sub(1);
-            }
+        if let Some(gone) = self.gone.get_mut(board) {
+            *gone = true;
         }
     }
 }

@@ -73,3 +73,20 @@ pub(super) fn filled(steps: &[Step]) -> impl Iterator<Item = (i64, i64)> + '_ {
         Some((from, to))
     })
 }
+
+/// The filled area between two places of the run.
+pub(super) fn integral(steps: &[Step], from: i64, to: i64) -> i128 {
+    let ends = steps.iter().skip(1).map(|step| step.at).chain(core::iter::once(to));
+    let area = |(step, end): (&Step, i64)| i128::from((end.min(to) - step.at.max(from)).max(0)) * i128::from(step.value);
+    steps.iter().zip(ends).map(area).sum()
+}
+
+/// What neither of two boards fills of their block between two places of the run; `ta` and `tb` are their thicknesses.
+pub(super) fn empty(p: &[Step], q: &[Step], (ta, tb): (i64, i64), (from, to): (i64, i64)) -> i128 {
+    let section = i128::from(ta) * i128::from(tb);
+    let filled = both(p, q).map(|(a, b, of_b, of_a)| {
+        let length = (b.min(to) - a.max(from)).max(0);
+        i128::from(length) * (section - i128::from(ta - of_a) * i128::from(tb - of_b))
+    });
+    section * i128::from(to - from) - filled.sum::<i128>()
+}

@@ -1,0 +1,209 @@
+//! One pass over all pairs of boards: what they share, how far they stand apart, what neither fills.
+
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+use super::body::Body;
+use super::contact::{Gaps, contacts};
+use super::cubes;
+use super::overlap::{Overlap, coplanar, crossing};
+use super::report::Report;
+use super::section::{Step, empty, integral};
+use crate::assembly::{Block, Blocks, Board};
+use crate::joint::Vertex;
+use crate::length::Nm;
+use crate::shape::{Shape, is_hole, place};
+use crate::sweep;
+
+/// What a fit allows: the deepest interference, the widest gap, the widest strip that a part may lack along its edges, and the longest
+/// step in an edge where allowances differ.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Allowed {
+    pub depth: i64,
+    pub gap: i64,
+    pub strip: i64,
+    pub step: i64,
+}
+
+/// The dry fit of outlines against the slabs that they were cut from.
+pub(super) fn prove(boards: &[&Board], shapes: &[Shape], allowed: Allowed) -> Report {
+    let bodies: Vec<Body> = boards.iter().zip(shapes).map(|(board, shape)| Body::new(board, shape)).collect();
+    let mut report = Report::default();
+    let Ok(blocks) = Blocks::of(boards) else {
+        report.problems.push(String::from("a board ends inside the thickness of another"));
+        return report;
+    };
+    pieces(&bodies, &mut report);
+    // What is as far apart as half a board does not touch, nor is the next flank of fingers narrower than that a contact.
+    let half_board = boards.iter().map(|board| board.thickness().nm()).min().unwrap_or(0) / 2;
+    let reach = half_board.min(report.thinnest_neck.nm()).max(allowed.gap + 1);
+    let mut proof = Proof {
+        bodies: &bodies,
+        boards,
+        blocks: &blocks,
+        allowed,
+        reach,
+        gaps: Gaps::default(),
+        own: Vec::new(),
+        p: Vec::new(),
+        q: Vec::new(),
+        report,
+    };
+    proof.run();
+    proof.report
+}
+
+/// Loose pieces, crossing edges and the thinnest neck of each outline.
+fn pieces(bodies: &[Body], report: &mut Report) {
+    let mut neck = i64::MAX;
+    for body in bodies {
+        let outers = body.shape.loops().filter(|ring: &&[Vertex]| !is_hole(ring)).count();
+        if outers != 1 {
+            report.loose_pieces += outers.saturating_sub(1);
+            report.problems.push(format!("panel \"{}\" comes in {outers} pieces", body.board.name()));
+        }
+        match sweep::thinnest(body.edges()) {
+            Ok(Some(thin)) => {
+                neck = neck.min(thin.width);
+                if thin.width == 0 {
+                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(body.local(thin.at))));
+                }
+            }
+            Ok(None) => {}
+            Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(body.local(at)))),
+        }
+    }
+    report.thinnest_neck = Nm::raw(if neck == i64::MAX { 0 } else { neck });
+}
+
+/// The pass and what it has gathered.
+struct Proof<'a> {
+    bodies: &'a [Body<'a>],
+    boards: &'a [&'a Board],
+    blocks: &'a Blocks,
+    allowed: Allowed,
+    reach: i64,
+    gaps: Gaps,
+    /// Of each slab: its area outside the blocks, and how much of it is filled.
+    own: Vec<(i128, i128)>,
+    /// What the first of a pair fills of the second's thickness, and the other way round.
+    p: Vec<Step>,
+    q: Vec<Step>,
+    report: Report,
+}
+
+impl Proof<'_> {
+    fn run(&mut self) {
+        self.own = self.bodies.iter().map(|body| slab(body, &mut self.p)).collect();
+        let mut blocks = self.blocks.all().iter().peekable();
+        for (i, a) in self.bodies.iter().enumerate() {
+            for (j, b) in self.bodies.iter().enumerate().skip(i + 1) {
+                let block = blocks.next_if(|block| (usize::from(block.a), usize::from(block.b)) == (i, j));
+                if block.is_none() && !a.near(b) {
+                    continue;
+                }
+                if a.normal() == b.normal() {
+                    self.claim(a, b, coplanar(a, b));
+                    continue;
+                }
+                let run = a.normal().third(b.normal());
+                a.section(run, b.thick(), &mut self.p);
+                b.section(run, a.thick(), &mut self.q);
+                self.claim(a, b, crossing(&self.p, &self.q));
+                if let Some(block) = block {
+                    self.touch(a, b);
+                    self.fill(block, a, b);
+                }
+            }
+        }
+        if let Some((least, most)) = self.gaps.range() {
+            (self.report.gap_min, self.report.gap_max) = (Nm::raw(least), Nm::raw(most));
+        }
+        self.missing();
+    }
+
+    /// What two boards both claim.
+    fn claim(&mut self, a: &Body, b: &Body, shared: Overlap) {
+        self.report.overlap_volume += shared.volume;
+        self.report.overlap_max = self.report.overlap_max.max(Nm::raw(shared.depth));
+        if shared.depth > self.allowed.depth {
+            let depth = Nm::raw(shared.depth);
+            self.report.problems.push(format!("boards \"{}\" and \"{}\" overlap by {depth}", a.board.name(), b.board.name()));
+        }
+    }
+
+    /// The gaps of their contacts.
+    fn touch(&mut self, a: &Body, b: &Body) {
+        let mut room = Vec::new();
+        let found = contacts(a, b, (self.reach, self.allowed.step), &mut room);
+        self.gaps.join(found);
+        if let Some(most) = found.range().map(|(_, most)| most).filter(|most| *most > self.allowed.gap) {
+            let most = Nm::raw(most);
+            self.report.problems.push(format!("boards \"{}\" and \"{}\" stand {most} apart", a.board.name(), b.board.name()));
+        }
+    }
+
+    /// What neither fills of their block, and no third board of the cubes in it.
+    fn fill(&mut self, block: &Block, a: &Body, b: &Body) {
+        let exact = self.allowed.strip == 0;
+        let (ta, tb) = (a.board.thickness().nm(), b.board.thickness().nm());
+        let whole = (block.from, block.to);
+        self.take(block.a, tb, whole, 1, true);
+        self.take(block.b, ta, whole, 1, false);
+        let mut void = empty(&self.p, &self.q, (ta, tb), whole);
+        for (lo, hi, third) in self.blocks.thirds(self.boards, block) {
+            let stretch = (lo.max(block.from), hi.min(block.to));
+            void -= empty(&self.p, &self.q, (ta, tb), stretch);
+            // Each slab counts the cube in both of its runs; the one with the lower-numbered other board gives it back.
+            self.take(block.a, tb, stretch, if block.b < third { -1 } else { 0 }, true);
+            self.take(block.b, ta, stretch, if block.a < third { -1 } else { 0 }, false);
+            if let Some(c) = self.bodies.get(usize::from(third)).filter(|_| third > block.b) {
+                let (_, nobody) = cubes::void([a, b, c]);
+                if exact && nobody > 0 {
+                    let [a, b, c] = [a, b, c].map(|body| body.board.name());
+                    self.report.problems.push(format!("the corner of \"{a}\", \"{b}\" and \"{c}\" has no owner"));
+                }
+                self.report.void_volume += nobody;
+            }
+        }
+        if exact && void > 0 {
+            self.report.problems.push(format!("the block of \"{}\" and \"{}\" is not filled", a.board.name(), b.board.name()));
+        }
+        self.report.void_volume += void;
+    }
+
+    /// Takes a stretch of a block, as thick as the mate, from a slab's own area.
+    fn take(&mut self, board: u16, thick: i64, (from, to): (i64, i64), sign: i128, first: bool) {
+        let filled = if first { &self.p } else { &self.q };
+        if let Some((area, solid)) = self.own.get_mut(usize::from(board)) {
+            *area -= sign * i128::from(thick) * i128::from(to - from);
+            *solid -= sign * integral(filled, from, to);
+        }
+    }
+
+    /// What no board fills of the slabs outside all blocks.
+    fn missing(&mut self) {
+        let mut strips = 0;
+        for (body, &(area, solid)) in self.bodies.iter().zip(&self.own) {
+            let thick = i128::from(body.board.thickness().nm());
+            if self.allowed.strip == 0 && solid < area {
+                self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", body.board.name()));
+            }
+            self.report.void_volume += (area - solid) * thick;
+            strips += i128::from(self.allowed.strip) * i128::from(body.shape.length()) * thick;
+        }
+        // Without an exact fit some void is asked for, but no more than a strip along every edge.
+        if self.allowed.strip > 0 && self.report.void_volume > strips {
+            self.report.problems.push(String::from("more of the boards is missing than the allowances explain"));
+        }
+    }
+}
+
+/// The area of a slab and how much of it is filled.
+fn slab(body: &Body, room: &mut Vec<Step>) -> (i128, i128) {
+    let (u, v) = body.normal().plane();
+    let board = body.board;
+    body.section(u, (board.lo(v), board.hi(v)), room);
+    (i128::from(board.size(u)) * i128::from(board.size(v)), integral(room, board.lo(u), board.hi(u)))
+}
