@@ -49,10 +49,8 @@ impl Edges {
                 edges.corner(a.at, b.at, c.at, (x, y));
             }
         }
-        // In travel order the ends already rise and fall in runs, which the stable sort merges.
-        for list in [&mut edges.level, &mut edges.upright] {
-            list.sort_by_key(|event| 2 * event.along + i64::from(event.start));
-        }
+        edges.level = in_order(&edges.level);
+        edges.upright = in_order(&edges.upright);
         edges
     }
 
@@ -86,4 +84,21 @@ fn inner(right: bool, up: bool) -> Void {
         (false, false) => Void::LowerLeft,
         (true, false) => Void::LowerRight,
     }
+}
+
+/// The events by their way along, ends before starts. Sorting small keys and looking the events up is the faster way.
+fn in_order(events: &[Event]) -> Vec<Event> {
+    // A way along takes 37 bits with its sign and the start flag, so there is room for the index.
+    const INDEX: u32 = 26;
+    let place = |event: &Event| 2 * event.along + i64::from(event.start);
+    if events.len() >= 1 << INDEX {
+        let mut sorted = events.to_vec();
+        sorted.sort_by_key(place);
+        return sorted;
+    }
+    let mut keys: Vec<i64> = events.iter().zip(0..).map(|(event, index)| (place(event) << INDEX) | index).collect();
+    keys.sort_unstable();
+    let mut sorted = Vec::with_capacity(events.len());
+    sorted.extend(keys.into_iter().filter_map(|key| events.get((key & ((1 << INDEX) - 1)) as usize)).copied());
+    sorted
 }

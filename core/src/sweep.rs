@@ -3,7 +3,6 @@
 //! A line sweeps over the outline once along each axis and keeps the edges that it crosses in order. Between a neighbouring pair
 //! lies solid or void; two of one kind in a row mean that edges cross. n log n for n vertices, but for moving the crossed edges along.
 
-use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use crate::edges::{Edges, Event, Void};
@@ -70,8 +69,10 @@ fn sweep(events: &[Event]) -> Result<Option<Width>, (i64, i64)> {
 #[derive(Debug, Default)]
 struct Active {
     edges: Vec<Crossed>,
-    /// Room for the places of a large batch.
+    /// Room for a large batch.
     ended: Vec<i64>,
+    begun: Vec<Crossed>,
+    merged: Vec<Crossed>,
 }
 
 impl Active {
@@ -98,22 +99,31 @@ impl Active {
         Ok(())
     }
 
+    /// The same for a large batch, in one pass over all.
     fn pass_many(&mut self, batch: &[Event]) -> Result<(), (i64, i64)> {
         let (ends, starts) = batch.split_at(batch.partition_point(|event| !event.start));
         self.ended.clear();
         self.ended.extend(ends.iter().map(|event| event.across));
         self.ended.sort_unstable();
-        let ended = &self.ended;
-        self.edges.retain(|(across, _)| ended.binary_search(across).is_err());
-        self.edges.extend(starts.iter().map(|event| (event.across, event.sign < 0)));
-        self.edges.sort();
-        let twice = self.edges.windows(2).find_map(|pair| match pair {
-            [(a, _), (b, _)] if a == b => Some(*a),
-            _ => None,
-        });
-        match twice.zip(batch.first()) {
-            Some((across, event)) => Err((event.along, across)),
-            None => Ok(()),
+        self.begun.clear();
+        self.begun.extend(starts.iter().map(|event| (event.across, event.sign < 0)));
+        self.begun.sort_unstable();
+        self.merged.clear();
+        let (mut ended, mut begun) = (self.ended.iter().peekable(), self.begun.iter().peekable());
+        for &edge in &self.edges {
+            while ended.next_if(|&&across| across < edge.0).is_some() {}
+            if ended.next_if(|&&across| across == edge.0).is_none() {
+                while let Some(&new) = begun.next_if(|new| new.0 < edge.0) {
+                    self.merged.push(new);
+                }
+                self.merged.push(edge);
+            }
+        }
+        self.merged.extend(begun);
+        core::mem::swap(&mut self.edges, &mut self.merged);
+        match (self.edges.windows(2).find(|pair| matches!(pair, [a, b] if a.0 >= b.0)), batch) {
+            (Some([(across, _), ..]), [event, ..]) => Err((event.along, *across)),
+            _ => Ok(()),
         }
     }
 
@@ -132,22 +142,25 @@ impl Active {
 /// first and lower.
 fn diagonal<'a>(batches: impl Iterator<Item = &'a [Event]>, mirror: i64, (first, second): (Void, Void), thin: &mut Thin) {
     // Those of the first kind within reach, by height; and in the order of x, to let go of them again.
-    let mut window: BTreeMap<(i64, i64), ()> = BTreeMap::new();
+    let mut window: Vec<(i64, i64)> = Vec::new();
     let mut met: Vec<(i64, i64)> = Vec::new();
     let mut oldest = 0;
     for batch in batches {
         for event in batch.iter().filter(|event| event.void == first) {
-            let x = event.along * mirror;
-            window.insert((event.across, x), ());
-            met.push((x, event.across));
+            let corner = (event.across, event.along * mirror);
+            window.insert(window.partition_point(|other| *other < corner), corner);
+            met.push(corner);
         }
         for event in batch.iter().filter(|event| event.void == second) {
             let (x, y) = (event.along * mirror, event.across);
-            while let Some(&(old_x, old_y)) = met.get(oldest).filter(|(old_x, _)| *old_x < x - thin.width) {
-                window.remove(&(old_y, old_x));
+            while let Some(old) = met.get(oldest).filter(|old| old.1 < x - thin.width) {
+                if let Ok(index) = window.binary_search(old) {
+                    window.remove(index);
+                }
                 oldest += 1;
             }
-            for &(other_y, other_x) in window.range((y - thin.width, i64::MIN)..=(y, x)).map(|(key, ())| key) {
+            let reach = window.partition_point(|other| other.0 < y - thin.width);
+            for &(other_y, other_x) in window.iter().skip(reach).take_while(|other| **other <= (y, x)) {
                 let (dx, dy) = (i128::from(x - other_x), i128::from(y - other_y));
                 let width = (dx * dx + dy * dy).isqrt() as i64;
                 if width < thin.width {

@@ -20,16 +20,23 @@ pub(super) const FAR: i64 = 8 * crate::bounds::REACH;
 /// The filled width of the band `lo..hi`; `events` are sorted along the run.
 pub(super) fn section(events: &[Event], lo: i64, hi: i64, out: &mut Vec<Step>) {
     out.clear();
-    let mut value = 0;
-    let mut last = 0;
-    let mut rest = events.iter().peekable();
-    while let Some(event) = rest.next() {
-        // Edges below the band count nothing, edges above it all of it.
-        value += i64::from(event.sign) * (event.across.clamp(lo, hi) - lo);
-        if rest.peek().is_none_or(|next| next.along != event.along) && value != last {
-            out.push(Step { at: event.along, value });
-            last = value;
+    let Some(first) = events.first() else { return };
+    let (mut at, mut value, mut last) = (first.along, 0, 0);
+    for event in events {
+        if event.along != at {
+            if value != last {
+                out.push(Step { at, value });
+                last = value;
+            }
+            at = event.along;
         }
+        // Edges below the band count nothing, edges above it all of it.
+        if event.across > lo {
+            value += i64::from(event.sign) * (event.across.min(hi) - lo);
+        }
+    }
+    if value != last {
+        out.push(Step { at, value });
     }
 }
 
