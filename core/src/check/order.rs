@@ -103,45 +103,42 @@ fn base(bodies: &[Body]) -> Option<usize> {
     at_bottom(true).or_else(|| at_bottom(false))
 }
 
-/// Who holds whom in each handy direction.
-struct Hold {
-    /// For each board and direction, how many others are in the way.
-    counts: Vec<[u32; 6]>,
-    /// For each board, the boards that it holds: number and direction.
-    holds: Vec<Vec<(usize, usize)>>,
+/// What holds each board in each handy direction.
+///
+/// One board that is still there is enough; only when it is gone is the next one looked for. So most pairs are never asked.
+struct Hold<'a> {
+    bodies: &'a [Body<'a>],
+    gone: Vec<bool>,
+    /// For each board and direction, a board that was found in the way; all before it are not, or are gone.
+    by: Vec<[Option<usize>; 6]>,
 }
 
-impl Hold {
-    fn of(bodies: &[Body]) -> Hold {
-        let mut hold = Hold { counts: alloc::vec![[0; 6]; bodies.len()], holds: alloc::vec![Vec::new(); bodies.len()] };
-        let (mut p, mut q) = (Vec::new(), Vec::new());
-        for (i, a) in bodies.iter().enumerate() {
-            for (j, b) in bodies.iter().enumerate().filter(|&(j, _)| j != i) {
-                for (d, way) in Direction::HANDY.into_iter().enumerate() {
-                    if blocked(a, b, way.axis, way.upwards, &mut p, &mut q) {
-                        if let Some(count) = hold.counts.get_mut(i).and_then(|counts| counts.get_mut(d)) {
-                            *count += 1;
-                        }
-                        if let Some(list) = hold.holds.get_mut(j) {
-                            list.push((i, d));
-                        }
-                    }
-                }
-            }
-        }
-        hold
+impl<'a> Hold<'a> {
+    fn of(bodies: &'a [Body<'a>]) -> Hold<'a> {
+        Hold { bodies, gone: alloc::vec![false; bodies.len()], by: alloc::vec![[None; 6]; bodies.len()] }
     }
 
-    fn way_out(&self, board: usize) -> Option<Direction> {
-        let counts = self.counts.get(board)?;
-        Direction::HANDY.into_iter().zip(counts).find_map(|(way, &count)| (count == 0).then_some(way))
+    fn way_out(&mut self, board: usize) -> Option<Direction> {
+        let body = self.bodies.get(board)?;
+        let (mut p, mut q) = (Vec::new(), Vec::new());
+        for (way, by) in Direction::HANDY.into_iter().zip(self.by.get_mut(board)?) {
+            if by.and_then(|other| self.gone.get(other)) == Some(&false) {
+                continue;
+            }
+            let mut others = self.bodies.iter().zip(&self.gone).enumerate().skip(by.map_or(0, |other| other + 1));
+            *by = others.find_map(|(other, (solid, gone))| {
+                (other != board && !gone && blocked(body, solid, way.axis, way.upwards, &mut p, &mut q)).then_some(other)
+            });
+            if by.is_none() {
+                return Some(way);
+            }
+        }
+        None
     }
 
     fn release(&mut self, board: usize) {
-        for (held, d) in self.holds.get(board).cloned().unwrap_or_default() {
-            if let Some(count) = self.counts.get_mut(held).and_then(|counts| counts.get_mut(d)) {
-                *count = count.saturating_sub(1);
-            }
+        if let Some(gone) = self.gone.get_mut(board) {
+            *gone = true;
         }
     }
 }
