@@ -10,7 +10,6 @@ use core::fmt;
 
 use super::blocked::blocked;
 use super::body::Body;
-use super::section::Step as Section;
 use crate::assembly::Panel;
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
@@ -75,7 +74,7 @@ pub struct Step {
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
     let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
     let bodies: Vec<Body> = panels.iter().zip(&shapes).map(|(panel, shape)| Body::new(panel.board(), shape)).collect();
-    let mut hold = Hold::new(&bodies);
+    let mut hold = Hold::of(&bodies);
     let base = base(&bodies);
     // Taken off first: what stands highest, then what was added last; the base last of all.
     let mut wanted: Vec<usize> = (0..bodies.len()).collect();
@@ -104,43 +103,37 @@ fn base(bodies: &[Body]) -> Option<usize> {
     at_bottom(true).or_else(|| at_bottom(false))
 }
 
-/// Who holds whom, found out as far as it matters.
+/// What holds each board in each handy direction.
+///
+/// One board that is still there is enough; only when it is gone is the next one looked for. So most pairs are never asked.
 struct Hold<'a> {
     bodies: &'a [Body<'a>],
     gone: Vec<bool>,
-    /// For each board and handy direction, how far the others have been looked through.
-    looks: Vec<[Look; 6]>,
-    room: (Vec<Section>, Vec<Section>),
-}
-
-/// The others before `next` are not in the way, or are gone: neither comes back.
-#[derive(Clone, Copy, Debug, Default)]
-struct Look {
-    next: usize,
-    /// The one at `next` is in the way.
-    held: bool,
+    /// For each board and direction, a board that was found in the way; all before it are not, or are gone.
+    by: Vec<[Option<usize>; 6]>,
 }
 
 impl<'a> Hold<'a> {
-    fn new(bodies: &'a [Body<'a>]) -> Hold<'a> {
-        let (gone, looks) = (alloc::vec![false; bodies.len()], alloc::vec![[Look::default(); 6]; bodies.len()]);
-        Hold { bodies, gone, looks, room: (Vec::new(), Vec::new()) }
+    fn of(bodies: &'a [Body<'a>]) -> Hold<'a> {
+        Hold { bodies, gone: alloc::vec![false; bodies.len()], by: alloc::vec![[None; 6]; bodies.len()] }
     }
 
-    /// A direction in which nothing is in a board's way any more.
     fn way_out(&mut self, board: usize) -> Option<Direction> {
-        let (body, looks) = (self.bodies.get(board)?, self.looks.get_mut(board)?);
-        Direction::HANDY.into_iter().zip(looks).find_map(|(way, look)| {
-            while let (Some(other), Some(&gone)) = (self.bodies.get(look.next), self.gone.get(look.next)) {
-                let free = gone || look.next == board;
-                look.held = !free && (look.held || blocked(body, other, way.axis, way.upwards, &mut self.room.0, &mut self.room.1));
-                if look.held {
-                    return None;
-                }
-                look.next += 1;
+        let body = self.bodies.get(board)?;
+        let (mut p, mut q) = (Vec::new(), Vec::new());
+        for (way, by) in Direction::HANDY.into_iter().zip(self.by.get_mut(board)?) {
+            if by.and_then(|other| self.gone.get(other)) == Some(&false) {
+                continue;
             }
-            Some(way)
-        })
+            let mut others = self.bodies.iter().zip(&self.gone).enumerate().skip(by.map_or(0, |other| other + 1));
+            *by = others.find_map(|(other, (solid, gone))| {
+                (other != board && !gone && blocked(body, solid, way.axis, way.upwards, &mut p, &mut q)).then_some(other)
+            });
+            if by.is_none() {
+                return Some(way);
+            }
+        }
+        None
     }
 
     fn release(&mut self, board: usize) {

@@ -151,13 +151,16 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
     let mut path = Shape::with_capacity(panel.rings().iter().map(Vec::len).sum(), panel.rings().len());
     for ring in panel.rings() {
         let walk = |grow| Moved::new(ring.iter().copied(), ring.len(), fit, grow);
+        let refused = |at| refuse(panel.name(), Error::bare(Code::SlotCloses, "flank, cheek, tip, kerf"), at);
         // Neither the part nor the path may lose an edge.
-        for amount in [0, grow] {
-            if let Some(Err(at)) = walk(amount).map(|w| w.survey()) {
-                return Err(refuse(panel.name(), Error::bare(Code::SlotCloses, "flank, cheek, tip, kerf"), at));
-            }
+        if let Some(part) = walk(0).filter(|_| grow != 0) {
+            part.each(|_| ()).map_err(refused)?;
         }
-        path.push(walk(grow).into_iter().flatten());
+        let mut vertices = Vec::with_capacity(ring.len());
+        if let Some(moved) = walk(grow) {
+            moved.each(|vertex| vertices.push(vertex)).map_err(refused)?;
+        }
+        path.push(vertices);
     }
     // The move may change which loop comes first.
     path.sort_loops();

@@ -16,10 +16,9 @@ struct Fraction {
 }
 
 impl Fraction {
-    fn of(numerator: i128, divisor: i64) -> Fraction {
-        let divisor = i128::from(divisor.max(1));
-        // Both fit: boundaries lie inside the run, and the divisor is at most 200,000.
-        Fraction { quotient: numerator.div_euclid(divisor) as i64, remainder: numerator.rem_euclid(divisor) as i64 }
+    fn of(numerator: i64, divisor: i64) -> Fraction {
+        let divisor = divisor.max(1);
+        Fraction { quotient: numerator.div_euclid(divisor), remainder: numerator.rem_euclid(divisor) }
     }
 
     fn add(&mut self, step: Fraction, divisor: i64) {
@@ -66,16 +65,18 @@ pub struct Boundaries {
 impl Boundaries {
     pub(super) fn new(pattern: &Pattern) -> Boundaries {
         let divisor = 2 * pattern.den;
+        // A run of 10^10 nm, at most 10^5 boundaries and as large a denominator: 64 bits are plenty.
+        let [even, odd] = pattern.starts;
         let numerator = |index: i64| {
-            let start = if index.rem_euclid(2) == 0 { pattern.starts[0] } else { pattern.starts[1] };
-            2 * (i128::from(start) + i128::from(index.div_euclid(2)) * i128::from(pattern.step)) + i128::from(pattern.den)
+            let start = if index & 1 == 0 { even } else { odd };
+            2 * (start + (index >> 1) * pattern.step) + pattern.den
         };
         let last = i64::from(pattern.boundaries) - 1;
         let at = |index| Fraction::of(numerator(index), divisor);
         Boundaries {
             front: [at(0), at(1)],
             back: [at(last), at(last - 1)],
-            step: Fraction::of(2 * i128::from(pattern.step), divisor),
+            step: Fraction::of(2 * pattern.step, divisor),
             divisor,
             left: pattern.boundaries as usize,
         }

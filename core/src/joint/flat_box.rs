@@ -1,16 +1,13 @@
 //! A closed or open box without heap: the outline of each panel as an iterator.
 
-use core::iter::FusedIterator;
-
 use super::fingers::Fingers;
-use super::fit::{Fit, Vertex};
-use super::moved::Moved;
+use super::fit::Fit;
+use super::frame::{Cube, Edge, Frame};
+use super::outline::Outline;
 use super::pattern::{Pattern, Side};
-use super::walk::{Cube, Edge, Frame, Walk};
 use crate::bounds::{KERF, SIZE, THICKNESS};
 use crate::error::{Code, Error};
 use crate::length::Nm;
-use crate::point::Point;
 use crate::round::half;
 
 /// A panel of a box. The order is the order in which they win: of two that meet, the earlier has the ends of the run.
@@ -126,20 +123,13 @@ impl FlatBox {
         if !self.has(face) {
             return Ok(None);
         }
-        let walk = Walk::new(self.frame(face));
-        let count = walk.count();
+        let frame = self.frame(face);
         // Neither the part nor the path may lose an edge.
-        let closes = |_| Error::bare(Code::SlotCloses, face.name());
-        if let Some(part) = Moved::new(walk, count, fit, 0) {
-            part.survey().map_err(closes)?;
+        let outline = |grow| Outline::new(&frame, fit, grow).ok_or_else(|| Error::bare(Code::SlotCloses, face.name()));
+        if grow != 0 {
+            outline(0)?;
         }
-        let Some(ring) = Moved::new(walk, count, fit, grow) else { return Ok(None) };
-        let (left, start) = ring.survey().map_err(closes)?;
-        let mut from_start = ring;
-        for _ in 0..start {
-            from_start.next();
-        }
-        Ok(Some(Outline { ring, now: from_start, left }))
+        outline(grow).map(Some)
     }
 
     fn size(&self, axis: usize) -> i64 {
@@ -229,45 +219,6 @@ pub(crate) fn cube_owner(boards: [u16; 3], runs: impl Iterator<Item = [Option<u1
         if key > (q_whole, q_votes, core::cmp::Reverse(q)) { (p, p_votes, p_whole) } else { (q, q_votes, q_whole) }
     };
     better(better(first, second), third).0
-}
-
-/// A closed outline of one panel; exact-size, fused, no heap. The first vertex is not repeated.
-#[derive(Clone, Copy, Debug)]
-pub struct Outline {
-    ring: Moved<Walk>,
-    now: Moved<Walk>,
-    left: usize,
-}
-
-impl Iterator for Outline {
-    type Item = Vertex;
-
-    #[inline]
-    fn next(&mut self) -> Option<Vertex> {
-        self.left = self.left.checked_sub(1)?;
-        self.now.next().or_else(|| {
-            self.now = self.ring;
-            self.now.next()
-        })
-    }
-
-    fn size_hint(&self) -> (usize, Option<usize>) {
-        (self.left, Some(self.left))
-    }
-}
-
-impl ExactSizeIterator for Outline {}
-impl FusedIterator for Outline {}
-
-impl Outline {
-    /// Twice the enclosed area in square nanometres, by the shoelace formula.
-    pub fn twice_area(&self) -> i128 {
-        let mut rest = *self;
-        let Some(first) = rest.next() else { return 0 };
-        let cross = |a: Point, b: Point| i128::from(a.x.nm()) * i128::from(b.y.nm()) - i128::from(b.x.nm()) * i128::from(a.y.nm());
-        let (sum, last) = rest.fold((0, first.at), |(sum, last), v| (sum + cross(last, v.at), v.at));
-        sum + cross(last, first.at)
-    }
 }
 
 #[cfg(test)]

@@ -26,3 +26,49 @@ fn a_box_thinner_than_its_walls_is_refused() {
     let error = FlatBox::new([mm("100"), mm("6"), mm("60")], mm("3"), true, Fingers::default()).unwrap_err();
     assert_eq!((error.code, error.parameter), (Code::ThickerThanBox, "outside y"));
 }
+
+/// With allowances and kerf too, the box without heap is the assembly's: the same paths, and refused in the same cases.
+#[cfg(feature = "alloc")]
+mod beside_the_assembly {
+    use super::*;
+    use crate::{BoxSpec, Cutter, Parts, Vertex};
+    use proptest::prelude::*;
+    use std::vec::Vec;
+
+    fn allowance() -> impl Strategy<Value = i64> {
+        prop_oneof![4 => -60_000i64..150_000, 1 => -5_000_000i64..5_000_000]
+    }
+
+    proptest! {
+        #[test]
+        fn paths_are_the_same(
+            size in [20_000_000i64..120_000_000, 20_000_000i64..120_000_000, 20_000_000i64..120_000_000],
+            thickness in 500_000i64..6_000_000, closed: bool, count in 1u32..9,
+            allowances in [allowance(), allowance(), allowance()], kerf in prop_oneof![3 => 0i64..300_000, 1 => 0i64..6_000_000],
+        ) {
+            let nm = |v| Nm::new(v).unwrap();
+            let (size, thickness) = (size.map(nm), nm(thickness));
+            let [flank, cheek, tip] = allowances.map(nm);
+            let fit = Fit::new(flank, cheek, tip).unwrap();
+            let fingers = Fingers::count(count).least(nm(1000));
+            let flat = FlatBox::new(size, thickness, closed, fingers).unwrap();
+            let mut spec = BoxSpec::outside(size, thickness);
+            (spec.closed, spec.fingers) = (closed, Some(fingers));
+            let panels = spec.assembly().unwrap().panels().unwrap();
+            let faces = Face::ALL.into_iter().filter(|&face| flat.has(face));
+            let paths: Result<Vec<Vec<Vertex>>, Error> =
+                faces.map(|face| Ok(flat.panel(face, fit, nm(kerf))?.unwrap())).map(|o| o.map(|o: Outline| o.collect())).collect();
+            match (paths, Parts::cut(&panels, Cutter::beam(nm(kerf)).unwrap(), fit, Nm::ZERO)) {
+                (Ok(paths), Ok(parts)) => {
+                    for (path, part) in paths.iter().zip(parts.iter()) {
+                        prop_assert_eq!(path.as_slice(), part.path().vertices(), "{}", part.name());
+                    }
+                }
+                (Err(_), Err(_)) => {}
+                // Only the assembly looks for edges that cross.
+                (Ok(_), Err(refused)) => prop_assert_ne!(refused.error.code, Code::SlotCloses),
+                (Err(refused), Ok(_)) => prop_assert!(false, "{}", refused),
+            }
+        }
+    }
+}

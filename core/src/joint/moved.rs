@@ -46,12 +46,14 @@ pub(crate) struct Moved<I> {
     now: Corner,
     before: Course,
     /// The second vertex of a step.
+    #[cfg(feature = "alloc")]
     pending: Option<Vertex>,
     left: usize,
 }
 
 impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
     /// `ring` is a closed outline of `count` corners, the board on its left; `grow` is half the kerf.
+    #[cfg(feature = "alloc")]
     pub(crate) fn new(ring: I, count: usize, fit: Fit, grow: i64) -> Option<Moved<I>> {
         let mut rest = ring.clone();
         let first = rest.next()?;
@@ -60,63 +62,88 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
         Some(Moved { ring: rest, fit, grow, first, now: first, before, pending: None, left: count })
     }
 
-    /// The number of vertices and the index of the lowest, then leftmost; or the place of an edge that has no length left.
-    pub(crate) fn survey(&self) -> Result<(usize, usize), Point> {
-        let mut walk = self.clone();
-        let Some(first) = walk.next_pair() else { return Ok((0, 0)) };
-        let (mut count, mut lowest, mut lowest_at) = (0, 0, first.0);
-        let mut from = first;
-        let mut note = |point: Point, count: &mut usize| {
-            if (point.y, point.x) < (lowest_at.y, lowest_at.x) {
-                (lowest, lowest_at) = (*count, point);
-            }
-            *count += 1;
-        };
-        let mut edge = walk.before;
-        let mut step = Some(first);
-        while let Some((end, start, drop)) = step {
-            if !drop {
-                note(end, &mut count);
-                if end != start {
-                    note(start, &mut count);
-                }
-            }
-            let next = walk.next_pair();
-            // Where this edge ends: at the next corner, or back at the first.
-            let (end, ..) = next.unwrap_or(first);
-            if edge.heading.along(start, end) <= 0 {
-                return Err(from.1);
-            }
-            edge = walk.before;
-            if let Some(next) = next {
-                from = next;
-            }
-            step = next;
-        }
-        Ok((count, lowest))
+    /// A few corners in a row, out of a ring: `before` starts the edge that arrives at the first of them, and the edge that leaves
+    /// the last goes through `beyond`.
+    pub(super) fn part(before: Corner, mut corners: I, beyond: Point, fit: Fit, grow: i64) -> Option<Moved<I>> {
+        let left = corners.size_hint().0;
+        let now = corners.next()?;
+        let before = course(&before, now.at, fit, grow);
+        Some(Moved {
+            ring: corners,
+            fit,
+            grow,
+            first: Corner { at: beyond, ..now },
+            now,
+            before,
+            #[cfg(feature = "alloc")]
+            pending: None,
+            left,
+        })
     }
 
-    /// At the next corner: where the arriving edge ends, where the leaving one starts, and whether the corner is dropped.
-    fn next_pair(&mut self) -> Option<(Point, Point, bool)> {
+    /// Hands out all vertices of a ring; or the place of an edge that has no length left.
+    #[cfg(feature = "alloc")]
+    pub(crate) fn each(mut self, mut out: impl FnMut(Vertex)) -> Result<(), Point> {
+        let Some(first) = self.step() else { return Ok(()) };
+        let mut last = first;
+        loop {
+            last.vertices().into_iter().flatten().for_each(&mut out);
+            let next = self.step();
+            // The last edge ends back at the first corner.
+            if !last.reaches(next.unwrap_or(first).end) {
+                return Err(last.start);
+            }
+            let Some(next) = next else { return Ok(()) };
+            last = next;
+        }
+    }
+
+    /// What becomes of the next corner.
+    #[inline]
+    pub(super) fn step(&mut self) -> Option<Moving> {
         self.left = self.left.checked_sub(1)?;
         let next = self.ring.next().unwrap_or(self.first);
+        let before = self.before;
         let after = course(&self.now, next.at, self.fit, self.grow);
-        let (bx, by) = self.before.heading.outwards(self.before.shift);
+        let (bx, by) = before.heading.outwards(before.shift);
         let (ax, ay) = after.heading.outwards(after.shift);
         let (x, y) = (self.now.at.x.nm(), self.now.at.y.nm());
-        let straight = self.before.heading == after.heading;
-        let pair = if straight {
-            let (end, start) = (Point::raw(x + bx, y + by), Point::raw(x + ax, y + ay));
-            let (kx, ky) = Heading::between(end, start).outwards(self.grow);
-            let by_kerf = |p: Point| Point::raw(p.x.nm() + kx, p.y.nm() + ky);
-            (by_kerf(end), by_kerf(start), self.before.shift == after.shift)
-        } else {
-            let corner = Point::raw(x + bx + ax, y + by + ay);
-            (corner, corner, false)
-        };
         self.before = after;
         self.now = next;
-        Some(pair)
+        if before.heading != after.heading {
+            let corner = Point::raw(x + bx + ax, y + by + ay);
+            return Some(Moving { end: corner, start: corner, dropped: false, after });
+        }
+        let (end, start) = (Point::raw(x + bx, y + by), Point::raw(x + ax, y + ay));
+        let (kx, ky) = Heading::between(end, start).outwards(self.grow);
+        let by_kerf = |p: Point| Point::raw(p.x.nm() + kx, p.y.nm() + ky);
+        Some(Moving { end: by_kerf(end), start: by_kerf(start), dropped: before.shift == after.shift, after })
+    }
+}
+
+/// A corner after the move.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Moving {
+    /// Where the edge that arrives ends.
+    pub end: Point,
+    /// Where the edge that leaves starts: elsewhere if the outline steps.
+    pub start: Point,
+    /// The outline goes straight on.
+    dropped: bool,
+    after: Course,
+}
+
+impl Moving {
+    /// No vertex, one, or two.
+    pub fn vertices(&self) -> [Option<Vertex>; 2] {
+        let end = (self.end != self.start).then_some(Vertex { at: self.end, role: Role::Free });
+        let start = Vertex { at: self.start, role: self.after.role };
+        if self.dropped { [None, None] } else { [end, Some(start)] }
+    }
+
+    /// Whether the edge that leaves keeps a length if it ends at `end`.
+    pub fn reaches(&self, end: Point) -> bool {
+        self.after.heading.along(self.start, end) > 0
     }
 }
 
@@ -124,6 +151,7 @@ fn course(corner: &Corner, to: Point, fit: Fit, grow: i64) -> Course {
     Course { heading: Heading::between(corner.at, to), shift: fit.shift(corner.role, corner.share).nm() + grow, role: corner.role }
 }
 
+#[cfg(feature = "alloc")]
 impl<I: Iterator<Item = Corner> + Clone> Iterator for Moved<I> {
     type Item = Vertex;
 
@@ -133,16 +161,14 @@ impl<I: Iterator<Item = Corner> + Clone> Iterator for Moved<I> {
             return Some(vertex);
         }
         loop {
-            let (end, start, drop) = self.next_pair()?;
-            if drop {
-                continue;
+            match self.step()?.vertices() {
+                [Some(end), start] => {
+                    self.pending = start;
+                    return Some(end);
+                }
+                [None, Some(start)] => return Some(start),
+                [None, None] => {}
             }
-            let leaving = Vertex { at: start, role: self.before.role };
-            if end == start {
-                return Some(leaving);
-            }
-            self.pending = Some(leaving);
-            return Some(Vertex { at: end, role: Role::Free });
         }
     }
 }

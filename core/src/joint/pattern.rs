@@ -147,14 +147,19 @@ impl Pattern {
         let ends =
             [(self.boundary(0), self.first), (self.boundaries.checked_sub(1).and_then(|i| self.boundary(i)).map(|b| self.run() - b), self.last())];
         let end = ends.iter().filter(|(_, owner)| *owner == side).filter_map(|(width, _)| width.map(Nm::nm)).min();
+        let inner = self.narrowest_inner(side);
+        (end.is_some() || inner.is_some()).then_some(Widths { inner, end })
+    }
+
+    /// A lower limit of the width of any span of `side` between two boundaries, exact to the nanometre; `None` if there is none.
+    pub(super) fn narrowest_inner(&self, side: Side) -> Option<i64> {
         // Spans between boundary 2k and 2k+1 belong to the second owner, the others to the first.
-        let (a, b) = (self.starts[0], self.starts[1]);
-        let inner = if side == self.first {
+        let [a, b] = self.starts;
+        if side == self.first {
             (self.boundaries >= 3).then(|| floor(a + self.step - b, self.den))
         } else {
             (self.boundaries >= 2).then(|| floor(b - a, self.den))
-        };
-        (end.is_some() || inner.is_some()).then_some(Widths { inner, end })
+        }
     }
 }
 

@@ -1,4 +1,4 @@
-//! The outline of one panel of a box: four profiles and their corner cubes, walked counter-clockwise without heap.
+//! One panel of a box: four edges and their corner cubes, and the nominal corners between the edges.
 //!
 //! ```text
 //!             edge 2
@@ -8,10 +8,8 @@
 //!             edge 0
 //! ```
 
-use super::boundaries::Boundaries;
 use super::fit::{Corner, Role, Share};
 use super::pattern::{Pattern, Side};
-use crate::length::Nm;
 use crate::point::Point;
 
 /// What the panel meets along one edge.
@@ -62,7 +60,7 @@ impl Frame {
         Point::raw(x, y)
     }
 
-    fn edge(&self, index: usize) -> Edge {
+    pub fn edge(&self, index: usize) -> Edge {
         let [a, b, c, d] = self.edges;
         match index % 4 {
             0 => a,
@@ -87,24 +85,51 @@ impl Frame {
     }
 
     /// Whether travel along the edge goes against its run's axis.
-    fn reversed(edge: usize) -> bool {
+    pub fn reversed(edge: usize) -> bool {
         edge % 4 >= 2
     }
 
-    fn flank(&self, mate: u16) -> (Role, Share, u16) {
+    pub fn flank(&self, mate: u16) -> (Role, Share, u16) {
         (Role::Flank, if self.panel < mate { Share::Lower } else { Share::Upper }, mate)
     }
 
     /// Whether the panel owns the span at the start or end of travel along an edge; free edges count as owned.
-    fn owns_end(&self, index: usize, at_end: bool) -> bool {
+    pub fn owns_end(&self, index: usize, at_end: bool) -> bool {
         let edge = self.edge(index);
         let Some(pattern) = edge.pattern else { return true };
         let owner = if at_end != Frame::reversed(index) { pattern.last() } else { pattern.first() };
         owner == edge.side
     }
 
+    /// The place across an edge at a depth inside it, on the panel's other axis.
+    pub fn across(&self, edge: usize, depth: i64) -> i64 {
+        match edge % 4 {
+            0 | 3 => depth,
+            1 => self.width - depth,
+            _ => self.height - depth,
+        }
+    }
+
+    /// Start of the stretch that leads into the corner after edge `index`.
+    pub fn arriving(&self, index: usize) -> Corner {
+        let edge = self.edge(index);
+        let (role, mate, depth) = match (edge.pattern, self.owns_end(index, true)) {
+            (None, _) => (Role::Free, Corner::NOBODY, 0),
+            (_, true) => (Role::Tip, edge.mate, 0),
+            (_, false) => (Role::Cheek, edge.mate, edge.depth),
+        };
+        Corner { at: self.point(index, 0, depth), role, share: Share::Full, mate }
+    }
+
+    /// A point of the stretch that leads out of the corner after edge `index`.
+    pub fn beyond(&self, index: usize) -> Point {
+        let next = index + 1;
+        let depth = if self.owns_end(next, false) { 0 } else { self.edge(next).depth };
+        self.point(next, self.length(next), depth)
+    }
+
     /// The vertices at the corner after edge `index`, nominal and in order.
-    fn corner(&self, index: usize) -> Queue {
+    pub fn corner(&self, index: usize) -> Queue {
         let (before, after) = (self.edge(index), self.edge(index + 1));
         let length = self.length(index);
         let inner = self.point(index, length - after.depth, before.depth);
@@ -165,10 +190,10 @@ impl Frame {
 
 /// Up to five corners that wait to be handed out.
 #[derive(Clone, Copy, Debug)]
-struct Queue {
+pub(super) struct Queue {
     corners: [Corner; 5],
-    from: u8,
-    to: u8,
+    from: usize,
+    to: usize,
 }
 
 impl Default for Queue {
@@ -180,88 +205,24 @@ impl Default for Queue {
 
 impl Queue {
     fn push(&mut self, at: Point, (role, share, mate): (Role, Share, u16)) {
-        if let Some(slot) = self.corners.get_mut(usize::from(self.to)) {
+        if let Some(slot) = self.corners.get_mut(self.to) {
             *slot = Corner { at, role, share, mate };
             self.to += 1;
         }
     }
+}
 
-    #[inline]
-    fn pop(&mut self) -> Option<Corner> {
-        if self.from >= self.to {
-            return None;
-        }
-        let corner = self.corners.get(usize::from(self.from)).copied();
+impl Iterator for Queue {
+    type Item = Corner;
+
+    fn next(&mut self) -> Option<Corner> {
+        let corner = self.corners.get(self.from..self.to)?.first().copied();
         self.from += 1;
         corner
     }
-}
 
-/// The corners of a panel's outline, counter-clockwise from the bottom edge.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Walk {
-    frame: Frame,
-    edge: usize,
-    boundaries: Option<Boundaries>,
-    /// Whether the span we are on is the panel's own.
-    own: bool,
-    queue: Queue,
-}
-
-impl Walk {
-    pub(super) fn new(frame: Frame) -> Walk {
-        let mut walk = Walk { frame, edge: 0, boundaries: None, own: true, queue: Queue::default() };
-        walk.enter(0);
-        walk
-    }
-
-    fn enter(&mut self, index: usize) {
-        self.edge = index;
-        self.boundaries = self.frame.edge(index).pattern.map(|pattern| pattern.boundaries());
-        self.own = self.frame.owns_end(index, false);
-    }
-
-    /// The next boundary along the edge, as the way from its start.
-    fn boundary(&mut self) -> Option<i64> {
-        let boundaries = self.boundaries.as_mut()?;
-        let offset = self.frame.edge(self.edge).offset;
-        if Frame::reversed(self.edge) {
-            boundaries.next_back().map(|b: Nm| self.frame.length(self.edge) - offset - b.nm())
-        } else {
-            boundaries.next().map(|b| offset + b.nm())
-        }
-    }
-}
-
-impl Iterator for Walk {
-    type Item = Corner;
-
-    #[inline]
-    fn next(&mut self) -> Option<Corner> {
-        loop {
-            if let Some(corner) = self.queue.pop() {
-                return Some(corner);
-            }
-            if self.edge >= 4 {
-                return None;
-            }
-            self.queue = Queue::default();
-            if let Some(along) = self.boundary() {
-                let edge = self.frame.edge(self.edge);
-                let (outer, inner) = (self.frame.point(self.edge, along, 0), self.frame.point(self.edge, along, edge.depth));
-                let flank = self.frame.flank(edge.mate);
-                if self.own {
-                    self.queue.push(outer, flank);
-                    self.queue.push(inner, (Role::Cheek, Share::Full, edge.mate));
-                } else {
-                    self.queue.push(inner, flank);
-                    self.queue.push(outer, (Role::Tip, Share::Full, edge.mate));
-                }
-                self.own = !self.own;
-            } else {
-                self.queue = self.frame.corner(self.edge);
-                self.enter(self.edge + 1);
-            }
-        }
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        let left = self.to.saturating_sub(self.from);
+        (left, Some(left))
     }
 }
