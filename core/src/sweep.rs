@@ -36,8 +36,26 @@ fn same_place(a: &Event, b: &Event) -> bool {
 /// A solid width, and the way along and across to its lower end.
 type Width = (i64, i64, i64);
 
-/// An edge that the sweep line crosses: its place, and whether the solid lies beyond it.
-type Crossed = (i64, bool);
+/// An edge that the sweep line crosses.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Crossed {
+    /// Twice its place, and one more if the solid lies beyond it.
+    key: i64,
+}
+
+impl Crossed {
+    fn of(event: &Event) -> Crossed {
+        Crossed { key: 2 * event.across + i64::from(event.sign < 0) }
+    }
+
+    fn place(self) -> i64 {
+        self.key >> 1
+    }
+
+    fn floor(self) -> bool {
+        self.key & 1 == 1
+    }
+}
 
 /// Widths across one axis, or the way along and across to a place where edges cross.
 fn sweep(events: &[Event]) -> Result<Option<Width>, (i64, i64)> {
@@ -48,14 +66,15 @@ fn sweep(events: &[Event]) -> Result<Option<Width>, (i64, i64)> {
         for &Event { along, across: at, .. } in batch {
             let (below, here, above) = active.around(at);
             // The outermost edges bound the solid.
-            if here.is_some_and(|(_, floor)| if floor { above.is_none() } else { below.is_none() }) {
+            if here.is_some_and(|edge| if edge.floor() { above.is_none() } else { below.is_none() }) {
                 return Err((along, at));
             }
             let pairs = if here.is_some() { [(below, here), (here, above)] } else { [(below, above), (None, None)] };
             for pair in pairs {
-                let (Some((low, low_floor)), Some((high, high_floor))) = pair else { continue };
-                match (low_floor, high_floor) {
-                    (true, false) if best.is_none_or(|(width, ..)| high - low < width) => best = Some((high - low, along, low)),
+                let (Some(low), Some(high)) = pair else { continue };
+                let width = high.place() - low.place();
+                match (low.floor(), high.floor()) {
+                    (true, false) if best.is_none_or(|(least, ..)| width < least) => best = Some((width, along, low.place())),
                     (true, false) | (false, true) => {}
                     _ => return Err((along, at)),
                 }
@@ -85,14 +104,14 @@ impl Active {
             return self.pass_many(batch);
         }
         for event in batch {
-            let index = self.edges.partition_point(|&(across, _)| across < event.across);
-            let there = self.edges.get(index).is_some_and(|&(across, _)| across == event.across);
+            let index = self.index(event.across);
+            let there = self.edges.get(index).is_some_and(|edge| edge.place() == event.across);
             match (event.start, there) {
                 (false, true) => {
                     self.edges.remove(index);
                 }
                 (false, false) => {}
-                (true, false) => self.edges.insert(index, (event.across, event.sign < 0)),
+                (true, false) => self.edges.insert(index, Crossed::of(event)),
                 (true, true) => return Err((event.along, event.across)),
             }
         }
@@ -106,14 +125,14 @@ impl Active {
         self.ended.extend(ends.iter().map(|event| event.across));
         self.ended.sort_unstable();
         self.begun.clear();
-        self.begun.extend(starts.iter().map(|event| (event.across, event.sign < 0)));
+        self.begun.extend(starts.iter().map(Crossed::of));
         self.begun.sort_unstable();
         self.merged.clear();
         let (mut ended, mut begun) = (self.ended.iter().peekable(), self.begun.iter().peekable());
         for &edge in &self.edges {
-            while ended.next_if(|&&across| across < edge.0).is_some() {}
-            if ended.next_if(|&&across| across == edge.0).is_none() {
-                while let Some(&new) = begun.next_if(|new| new.0 < edge.0) {
+            while ended.next_if(|&&across| across < edge.place()).is_some() {}
+            if ended.next_if(|&&across| across == edge.place()).is_none() {
+                while let Some(&new) = begun.next_if(|new| **new < edge) {
                     self.merged.push(new);
                 }
                 self.merged.push(edge);
@@ -121,16 +140,21 @@ impl Active {
         }
         self.merged.extend(begun);
         core::mem::swap(&mut self.edges, &mut self.merged);
-        match (self.edges.windows(2).find(|pair| matches!(pair, [a, b] if a.0 >= b.0)), batch) {
-            (Some([(across, _), ..]), [event, ..]) => Err((event.along, *across)),
+        match (self.edges.windows(2).find(|pair| matches!(pair, [a, b] if a.place() >= b.place())), batch) {
+            (Some([edge, ..]), [event, ..]) => Err((event.along, edge.place())),
             _ => Ok(()),
         }
     }
 
+    /// How many edges lie below a place.
+    fn index(&self, at: i64) -> usize {
+        self.edges.partition_point(|edge| edge.key < 2 * at)
+    }
+
     /// The edge below a place, the one there, the one above.
     fn around(&self, at: i64) -> (Option<Crossed>, Option<Crossed>, Option<Crossed>) {
-        let index = self.edges.partition_point(|&(across, _)| across < at);
-        let here = self.edges.get(index).copied().filter(|&(across, _)| across == at);
+        let index = self.index(at);
+        let here = self.edges.get(index).copied().filter(|edge| edge.place() == at);
         let below = index.checked_sub(1).and_then(|i| self.edges.get(i)).copied();
         let above = self.edges.get(index + usize::from(here.is_some())).copied();
         (below, here, above)

@@ -8,6 +8,7 @@ use alloc::vec::Vec;
 use super::body::Body;
 use super::section::{Step, filled};
 use crate::edges::Event;
+use crate::point::Axis;
 
 /// Smallest and largest gap met so far; negative is interference.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -33,20 +34,26 @@ impl Gaps {
     }
 }
 
-/// All contacts of two boards at right angles. What is as far apart as `reach` does not touch, nor do cheeks that face each other over no
-/// more than a `step` of the outline.
-pub(super) fn contacts(a: &Body, b: &Body, (reach, step): (i64, i64), room: &mut Vec<Step>) -> Gaps {
+/// All contacts of two boards at right angles. `p` is what the first fills of the second's thickness, `q` the other way round. What is
+/// as far apart as `reach` does not touch, nor do cheeks that face each other over no more than a `step` of the outline.
+pub(super) fn contacts(a: &Body, b: &Body, (p, q): (&[Step], &[Step]), (reach, step): (i64, i64)) -> Gaps {
     let run = a.normal().third(b.normal());
-    let mut centre = |body: &Body, (lo, hi): (i64, i64)| {
-        let middle = lo + (hi - lo) / 2;
-        body.section(run, (middle, middle + 1), room);
-        filled(room).collect::<Vec<_>>()
-    };
-    let (in_a, in_b) = (centre(a, b.thick()), centre(b, a.thick()));
+    let (in_a, in_b) = (centre(a, run, b.thick(), p), centre(b, run, a.thick(), q));
     let mut gaps = flanks(&in_a, &in_b, reach);
     gaps.join(cheeks(&in_b, a.events(run), b.thick(), (reach, step)));
     gaps.join(cheeks(&in_a, b.events(run), a.thick(), (reach, step)));
     gaps
+}
+
+/// Where a body fills the centre line of a band: where it fills any of the band, if it fills all of it there.
+fn centre(body: &Body, run: Axis, (lo, hi): (i64, i64), steps: &[Step]) -> Vec<(i64, i64)> {
+    if steps.iter().all(|step| step.value == 0 || step.value == hi - lo) {
+        return filled(steps).collect();
+    }
+    let middle = lo + (hi - lo) / 2;
+    let mut room = Vec::new();
+    body.section(run, (middle, middle + 1), &mut room);
+    filled(&room).collect()
 }
 
 /// Distances between a stretch of one board and the next of the other.

@@ -5,17 +5,16 @@ use alloc::vec::Vec;
 use super::body::Body;
 use crate::point::Axis;
 
-/// The volume of the cube of three bodies, and how much of it none of them fills, in cubic nanometres.
+/// How much of the cube of three bodies none of them fills, in cubic nanometres.
 ///
 /// The cube is cut along every edge that passes through it; each cell then belongs to each of the bodies wholly or not at all.
-pub(super) fn void(bodies: [&Body; 3]) -> (i128, i128) {
+pub(super) fn void(bodies: [&Body; 3]) -> i128 {
     let [x, y, z] = Axis::ALL.map(|axis| cuts(axis, bodies));
-    let (mut volume, mut void) = (0, 0);
+    let mut void = 0;
     for (x0, x1) in pairs(&x) {
         for (y0, y1) in pairs(&y) {
             for (z0, z1) in pairs(&z) {
                 let cell = i128::from(x1 - x0) * i128::from(y1 - y0) * i128::from(z1 - z0);
-                volume += cell;
                 // Twice the middle, so that halves of odd sizes stay whole numbers.
                 let middle = [x0 + x1, y0 + y1, z0 + z1];
                 if !bodies.iter().any(|body| contains(body, middle)) {
@@ -24,7 +23,7 @@ pub(super) fn void(bodies: [&Body; 3]) -> (i128, i128) {
             }
         }
     }
-    (volume, void)
+    void
 }
 
 fn pairs(cuts: &[i64]) -> impl Iterator<Item = (i64, i64)> + '_ {

@@ -135,8 +135,7 @@ impl Proof<'_> {
 
     /// The gaps of their contacts.
     fn touch(&mut self, a: &Body, b: &Body) {
-        let mut room = Vec::new();
-        let found = contacts(a, b, (self.reach, self.allowed.step), &mut room);
+        let found = contacts(a, b, (&self.p, &self.q), (self.reach, self.allowed.step));
         self.gaps.join(found);
         if let Some(most) = found.range().map(|(_, most)| most).filter(|most| *most > self.allowed.gap) {
             let most = Nm::raw(most);
@@ -159,7 +158,8 @@ impl Proof<'_> {
             self.take(block.a, tb, stretch, if block.b < third { -1 } else { 0 }, true);
             self.take(block.b, ta, stretch, if block.a < third { -1 } else { 0 }, false);
             if let Some(c) = self.bodies.get(usize::from(third)).filter(|_| third > block.b) {
-                let (_, nobody) = cubes::void([a, b, c]);
+                let all = |steps, thick: i64| integral(steps, lo, hi) == i128::from(thick) * i128::from(hi - lo);
+                let nobody = if all(&self.p, tb) || all(&self.q, ta) { 0 } else { cubes::void([a, b, c]) };
                 if exact && nobody > 0 {
                     let [a, b, c] = [a, b, c].map(|body| body.board.name());
                     self.report.problems.push(format!("the corner of \"{a}\", \"{b}\" and \"{c}\" has no owner"));
