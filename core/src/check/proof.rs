@@ -191,7 +191,9 @@ impl Proof<'_> {
                 self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", body.board.name()));
             }
             self.report.void_volume += (area - solid) * thick;
-            strips += i128::from(self.allowed.strip) * i128::from(body.shape.length()) * thick;
+            if self.allowed.strip > 0 {
+                strips += i128::from(self.allowed.strip) * i128::from(body.shape.length()) * thick;
+            }
         }
         // Without an exact fit some void is asked for, but no more than a strip along every edge.
         if self.allowed.strip > 0 && self.report.void_volume > strips {
