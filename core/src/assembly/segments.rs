@@ -135,8 +135,8 @@ impl Lines {
 /// `level` has the edges along u, `upright` those along v.
 pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corner>> {
     let (level, upright) = (Lines::of(level, false), Lines::of(upright, true));
-    let after_level = matches(&level.chains, &upright.chains);
-    let after_upright = matches(&upright.chains, &level.chains);
+    let (after_level, pinched) = matches((&level.chains, true), (&upright.chains, false));
+    let (after_upright, _) = matches((&upright.chains, false), (&level.chains, true));
     let mut seen = alloc::vec![false; level.chains.len()];
     let mut rings = Vec::new();
     for start in 0..level.chains.len() {
@@ -150,8 +150,10 @@ pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corne
             let Some(&next) = after_upright.get(next) else { break };
             now = next;
         }
-        if !ring.is_empty() {
-            split_pinched(ring, &mut rings);
+        match ring.is_empty() {
+            true => {}
+            false if pinched => split_pinched(ring, &mut rings),
+            false => rings.push(ring),
         }
     }
     for ring in &mut rings {
@@ -161,40 +163,49 @@ pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corne
     rings
 }
 
-/// For each chain of `from`, the chain of `to` that starts where it ends. Where two do, the one to the left:
-/// so solids that touch in a point stay apart, however often they do.
-fn matches(from: &[Chain], to: &[Chain]) -> Vec<usize> {
-    let order = |key: &dyn Fn(&Chain) -> (i64, i64), chains: &[Chain]| {
-        let mut list: Vec<((i64, i64), usize)> = chains.iter().enumerate().map(|(i, c)| (key(c), i)).collect();
-        list.sort_unstable();
-        list
-    };
-    let ends = order(&|c| c.end, from);
-    let starts = order(&|c| c.start, to);
+/// For each chain of `from`, the chain of `to` that starts where it ends; and whether chains meet in fours anywhere. There they are
+/// linked to the left: so solids that touch in a point stay apart, however often they do. The flags tell the level chains.
+fn matches((from, from_level): (&[Chain], bool), (to, to_level): (&[Chain], bool)) -> (Vec<usize>, bool) {
+    let ends = by_place(from, from_level, |chain| chain.end);
+    let starts = by_place(to, to_level, |chain| chain.start);
     let mut next = alloc::vec![usize::MAX; from.len()];
     let mut link = |end: usize, start: usize| {
         if let Some(slot) = next.get_mut(end) {
             *slot = start;
         }
     };
-    let mut rest = ends.iter().zip(&starts).peekable();
-    while let Some((&(at, end), &(_, start))) = rest.next() {
-        match rest.peek() {
-            Some(&(&(other_at, other_end), &(_, other_start))) if other_at == at => {
-                let left = from.get(end).zip(to.get(start)).is_some_and(|(e, s)| turns_left(e, s));
-                if left {
-                    link(end, start);
-                    link(other_end, other_start);
-                } else {
-                    link(end, other_start);
-                    link(other_end, start);
-                }
-                rest.next();
-            }
-            _ => link(end, start),
-        }
+    let mut pinched = false;
+    let place = |index: usize| from.get(index).map(|chain| chain.end);
+    let mut rest = ends.into_iter().zip(starts).peekable();
+    while let Some((end, start)) = rest.next() {
+        let Some((other_end, other_start)) = rest.next_if(|&(other, _)| place(other) == place(end)) else {
+            link(end, start);
+            continue;
+        };
+        pinched = true;
+        let left = from.get(end).zip(to.get(start)).is_some_and(|(e, s)| turns_left(e, s));
+        let (start, other_start) = if left { (start, other_start) } else { (other_start, start) };
+        link(end, start);
+        link(other_end, other_start);
     }
-    next
+    (next, pinched)
+}
+
+/// The numbers of chains, ordered by u and then v of one of their ends. Upright chains are in that order already; level ones are
+/// ordered by v, so u and the number decide.
+fn by_place(chains: &[Chain], level: bool, end: impl Fn(&Chain) -> (i64, i64)) -> Vec<usize> {
+    const NUMBER: u32 = 28;
+    if !level {
+        return (0..chains.len()).collect();
+    }
+    if chains.len() >= 1 << NUMBER {
+        let mut order: Vec<usize> = (0..chains.len()).collect();
+        order.sort_by_key(|&index| chains.get(index).map(|chain| end(chain).0));
+        return order;
+    }
+    let mut keys: Vec<i64> = chains.iter().zip(0..).map(|(chain, number)| (end(chain).0 << NUMBER) | number).collect();
+    keys.sort_unstable();
+    keys.into_iter().map(|key| (key & ((1 << NUMBER) - 1)) as usize).collect()
 }
 
 fn turns_left(before: &Chain, after: &Chain) -> bool {
@@ -205,12 +216,6 @@ fn turns_left(before: &Chain, after: &Chain) -> bool {
 
 /// A ring that touches itself in a point goes around a piece of void there, which gets a ring of its own.
 fn split_pinched(ring: Vec<Corner>, rings: &mut Vec<Vec<Corner>>) {
-    let mut points: Vec<Point> = ring.iter().map(|corner| corner.at).collect();
-    points.sort_unstable();
-    if points.windows(2).all(|pair| matches!(pair, [a, b] if a != b)) {
-        rings.push(ring);
-        return;
-    }
     let mut open: Vec<Corner> = Vec::with_capacity(ring.len());
     let mut places: BTreeMap<Point, usize> = BTreeMap::new();
     for corner in ring {
