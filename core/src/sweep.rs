@@ -29,6 +29,11 @@ pub(crate) fn thinnest(edges: &Edges) -> Result<Option<Thin>, Point> {
     Ok(Some(thin))
 }
 
+/// That no edge crosses another; or a point where one does. One of the two sweeps tells.
+pub(crate) fn uncrossed(edges: &Edges) -> Result<(), Point> {
+    sweep(&edges.level).map(|_| ()).map_err(|(x, y)| Point::raw(x, y))
+}
+
 fn same_place(a: &Event, b: &Event) -> bool {
     a.along == b.along
 }

@@ -171,10 +171,13 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
 fn guard(part: &Part, web: i64) -> Result<(), Failure> {
     let crossing = |at| refuse(&part.name, Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf"), at);
     if part.grow > 0 {
-        sweep::thinnest(&Edges::of(&part.path, (0, 0))).map_err(crossing)?;
+        sweep::uncrossed(&Edges::of(&part.path, (0, 0))).map_err(crossing)?;
     }
-    let thinnest = sweep::thinnest(&Edges::of(&part.finished(), (0, 0))).map_err(crossing)?;
-    match thinnest {
+    let finished = Edges::of(&part.finished(), (0, 0));
+    if web == 0 {
+        return sweep::uncrossed(&finished).map_err(crossing);
+    }
+    match sweep::thinnest(&finished).map_err(crossing)? {
         Some(thin) if thin.width < web => {
             let error = Error {
                 code: Code::WebTooThin,
