@@ -29,9 +29,13 @@ pub(crate) fn thinnest(edges: &Edges) -> Result<Option<Thin>, Point> {
     Ok(Some(thin))
 }
 
-/// That no edge crosses another; or a point where one does. One of the two sweeps tells.
+/// That no edge crosses another or lies on it; or a point where one does.
+///
+/// Both sweeps are needed: along an edge, a sweep does not see another that lies on it.
 pub(crate) fn uncrossed(edges: &Edges) -> Result<(), Point> {
-    sweep(&edges.level).map(|_| ()).map_err(|(x, y)| Point::raw(x, y))
+    sweep(&edges.level).map_err(|(x, y)| Point::raw(x, y))?;
+    sweep(&edges.upright).map_err(|(y, x)| Point::raw(x, y))?;
+    Ok(())
 }
 
 fn same_place(a: &Event, b: &Event) -> bool {
@@ -70,8 +74,10 @@ fn sweep(events: &[Event]) -> Result<Option<Width>, (i64, i64)> {
         active.pass(batch)?;
         for &Event { along, across: at, .. } in batch {
             let (below, here, above) = active.around(at);
-            // The outermost edges bound the solid.
-            if here.is_some_and(|edge| if edge.floor() { above.is_none() } else { below.is_none() }) {
+            // The outermost edges bound the solid, also those that are outermost since this one has ended.
+            let low = if below.is_none() { here.or(above) } else { None };
+            let high = if above.is_none() { here.or(below) } else { None };
+            if low.is_some_and(|edge| !edge.floor()) || high.is_some_and(Crossed::floor) {
                 return Err((along, at));
             }
             let pairs = if here.is_some() { [(below, here), (here, above)] } else { [(below, above), (None, None)] };

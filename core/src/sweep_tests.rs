@@ -47,6 +47,25 @@ fn corners_right_above_or_beside_each_other_leave_a_web() {
     assert_eq!(width(&[(40, 40), (40, 60), (60, 60), (60, 40)]), 0, "they meet in a point");
 }
 
+/// Seen from each side: the sweeps may differ, but each must find it.
+#[test]
+fn notches_through_the_board_and_slots_of_no_width_are_found() {
+    let through: &[(i64, i64)] = &[(0, 0), (30, 0), (30, 100), (0, 100), (0, 80), (33, 80), (33, 60), (0, 60)];
+    let folded: &[(i64, i64)] = &[(0, 0), (40, 0), (40, 10), (20, 10), (20, 40), (40, 40), (40, 50), (0, 50), (0, 30), (20, 30), (20, 20), (0, 20)];
+    type View = fn((i64, i64)) -> (i64, i64);
+    let turns: [View; 4] = [|(x, y)| (x, y), |(x, y)| (-y, x), |(x, y)| (-x, -y), |(x, y)| (y, -x)];
+    for ring in [through, folded] {
+        for turn in turns {
+            let turned: Vec<(i64, i64)> = ring.iter().copied().map(turn).collect();
+            let edges = Edges::of(&shape(&[&turned]), (0, 0));
+            assert!(uncrossed(&edges).is_err(), "{turned:?}");
+            assert!(super::thinnest(&edges).is_err(), "{turned:?}");
+        }
+    }
+    let edges = Edges::of(&shape(&[through]), (0, 0));
+    assert!(sweep(&edges.level).is_err() && sweep(&edges.upright).is_err(), "either sweep tells of a crossing");
+}
+
 #[test]
 fn crossing_edges_are_found() {
     assert!(thinnest(&shape(&[&[(0, 0), (60, 0), (60, 40), (0, 40)], &[(50, 10), (50, 20), (70, 20), (70, 10)]])).is_err());

@@ -6,6 +6,7 @@ use alloc::vec::Vec;
 
 use crate::assembly::Board;
 use crate::bounds::{BOARDS, REACH};
+use crate::joint::Vertex;
 use crate::point::Point;
 use crate::shape::{Shape, place};
 
@@ -31,7 +32,17 @@ fn fault(shape: &Shape) -> Option<(&'static str, Point)> {
         (false, false) => Some(("an edge along neither axis", a)),
         _ => None,
     };
-    corner.map(|at| ("a loop of fewer than four points", at)).or_else(|| shape.edges().find_map(edge))
+    let corner = corner.map(|at| ("a loop of fewer than four points", at));
+    corner.or_else(|| shape.edges().find_map(edge)).or_else(|| shape.loops().find_map(spike).map(|at| ("an edge that turns back", at)))
+}
+
+/// Where a loop goes back the way it came. The edges of the loop run along the axes.
+fn spike(ring: &[Vertex]) -> Option<Point> {
+    let before = ring.last().into_iter().chain(ring);
+    let after = ring.iter().skip(1).chain(ring.first());
+    let back = |a: i64, b: i64, c: i64| (b > a && b > c) || (b < a && b < c);
+    let turns = |(a, b, c): (Point, Point, Point)| back(a.x.nm(), b.x.nm(), c.x.nm()) || back(a.y.nm(), b.y.nm(), c.y.nm());
+    before.zip(ring).zip(after).map(|((a, b), c)| (a.at, b.at, c.at)).find(|&corner| turns(corner)).map(|(_, at, _)| at)
 }
 
 #[cfg(test)]

@@ -33,6 +33,10 @@ fn outlines_that_are_not_understood_do_not_pass() {
             let first = loops[0][0];
             loops[0].push(first);
         },
+        |loops: &mut Loops| {
+            let (x, y) = loops[0][0];
+            loops[0].splice(0..1, [(x, y), (x - 5, y), (x, y)]);
+        },
         |loops: &mut Loops| loops[0].iter_mut().for_each(|p| p.0 *= 1 << 15),
     ] {
         let said = problems(change);
