@@ -40,11 +40,11 @@ pub fn measure(c: &mut Criterion) {
     });
     group.bench_function("assembly", |b| b.iter(|| black_box(&spec).assembly().expect("the box is sound")));
     group.bench_function("panels", |b| b.iter(|| black_box(&assembly).panels().expect("the box is sound")));
-    group.bench_function("shapes", |b| b.iter(|| black_box(&panels).iter().map(|panel| panel.shape()).collect::<Vec<Shape>>()));
+    group.bench_function("shapes", |b| b.iter(|| black_box(&panels).iter().map(|panel| panel.shape().clone()).collect::<Vec<Shape>>()));
     group.bench_function("made", |b| {
         b.iter(|| {
             let panels = black_box(&spec).assembly().and_then(|assembly| assembly.panels()).expect("the box is sound");
-            panels.iter().map(|panel| panel.shape()).collect::<Vec<Shape>>()
+            panels.iter().map(|panel| panel.shape().clone()).collect::<Vec<Shape>>()
         });
     });
     group.bench_function("dry-fit", |b| b.iter(|| dry_fit(black_box(&panels))));

@@ -23,7 +23,7 @@ pub fn measure(c: &mut Criterion) {
         group.bench_function(BenchmarkId::new("made", fingers), |b| {
             b.iter(|| {
                 let panels = black_box(&assembly).panels().expect("the box is sound");
-                panels.iter().map(|panel| panel.shape()).collect::<Vec<Shape>>()
+                panels.iter().map(|panel| panel.shape().clone()).collect::<Vec<Shape>>()
             });
         });
         group.bench_function(BenchmarkId::new("dry-fit", fingers), |b| b.iter(|| dry_fit(black_box(&panels))));

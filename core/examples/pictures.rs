@@ -13,7 +13,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut spec = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], thickness);
     spec.dividers = [1, 0];
     let panels = spec.assembly()?.panels()?;
-    let shapes: Vec<_> = panels.iter().map(|panel| panel.shape()).collect();
+    let shapes: Vec<_> = panels.iter().map(|panel| panel.shape().clone()).collect();
     let parts: Vec<_> = panels.iter().zip(&shapes).map(|(panel, shape)| (panel.name(), shape, thickness)).collect();
     let stock = Stock::new(thickness, [mm(350.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
     for (number, sheet) in Layout::rows(&parts, &[stock])?.sheets.iter().enumerate() {

@@ -24,8 +24,8 @@ pub(crate) fn thinnest(edges: &Edges) -> Result<Option<Thin>, Point> {
     let level = level.map(|(width, x, y)| Thin { width, at: Point::raw(x, y) });
     let upright = upright.map(|(width, y, x)| Thin { width, at: Point::raw(x, y) });
     let Some(mut thin) = level.into_iter().chain(upright).min_by_key(|thin| thin.width) else { return Ok(None) };
-    diagonal(edges.level.chunk_by(same_place), 1, (Void::LowerLeft, Void::UpperRight), &mut thin);
-    diagonal(edges.level.chunk_by(same_place).rev(), -1, (Void::LowerRight, Void::UpperLeft), &mut thin);
+    diagonal(edges.level.iter(), 1, (Void::LowerLeft, Void::UpperRight), &mut thin);
+    diagonal(edges.level.iter().rev(), -1, (Void::LowerRight, Void::UpperLeft), &mut thin);
     Ok(Some(thin))
 }
 
@@ -173,34 +173,29 @@ impl Active {
 }
 
 /// Solid between two inner corners that face each other diagonally, nearer than `thin`; right above or beside each other too, and none
-/// between where they meet in a point. The batches come in the order of x times `mirror`; of a facing pair, the void of `first` comes
+/// between where they meet in a point. The corners come in the order of x times `mirror`; of a facing pair, the void of `first` comes
 /// first and lower.
-fn diagonal<'a>(batches: impl Iterator<Item = &'a [Event]>, mirror: i64, (first, second): (Void, Void), thin: &mut Thin) {
-    // Those of the first kind within reach, by height; and in the order of x, to let go of them again.
+fn diagonal<'a>(corners: impl Iterator<Item = &'a Event> + Clone, mirror: i64, (first, second): (Void, Void), thin: &mut Thin) {
+    let of = |void: Void| corners.clone().filter(move |event| event.void == void).map(move |event| (event.along * mirror, event.across));
+    // Those of the first kind within reach, by height; the two others let them in and out again, in the order of x.
     let mut window: Vec<(i64, i64)> = Vec::new();
-    let mut met: Vec<(i64, i64)> = Vec::new();
-    let mut oldest = 0;
-    for batch in batches {
-        for event in batch.iter().filter(|event| event.void == first) {
-            let corner = (event.across, event.along * mirror);
+    let (mut coming, mut going) = (of(first).peekable(), of(first).peekable());
+    for (x, y) in of(second) {
+        while let Some((other_x, other_y)) = coming.next_if(|other| other.0 <= x) {
+            let corner = (other_y, other_x);
             window.insert(window.partition_point(|other| *other < corner), corner);
-            met.push(corner);
         }
-        for event in batch.iter().filter(|event| event.void == second) {
-            let (x, y) = (event.along * mirror, event.across);
-            while let Some(old) = met.get(oldest).filter(|old| old.1 < x - thin.width) {
-                if let Ok(index) = window.binary_search(old) {
-                    window.remove(index);
-                }
-                oldest += 1;
+        while let Some((other_x, other_y)) = going.next_if(|other| other.0 < x - thin.width) {
+            if let Ok(index) = window.binary_search(&(other_y, other_x)) {
+                window.remove(index);
             }
-            let reach = window.partition_point(|other| other.0 < y - thin.width);
-            for &(other_y, other_x) in window.iter().skip(reach).take_while(|other| **other <= (y, x)) {
-                let (dx, dy) = (i128::from(x - other_x), i128::from(y - other_y));
-                let width = (dx * dx + dy * dy).isqrt() as i64;
-                if width < thin.width {
-                    *thin = Thin { width, at: Point::raw(x * mirror, y) };
-                }
+        }
+        let reach = window.partition_point(|other| other.0 < y - thin.width);
+        for &(other_y, other_x) in window.iter().skip(reach).take_while(|other| **other <= (y, x)) {
+            let (dx, dy) = (i128::from(x - other_x), i128::from(y - other_y));
+            let width = (dx * dx + dy * dy).isqrt() as i64;
+            if width < thin.width {
+                *thin = Thin { width, at: Point::raw(x * mirror, y) };
             }
         }
     }

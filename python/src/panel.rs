@@ -33,7 +33,7 @@ impl PartialEq for Panel {
 impl Panel {
     /// The panel of a number; the number is known to exist.
     pub(crate) fn of(all: &Arc<Vec<dryfit_core::Panel>>) -> impl Iterator<Item = Panel> {
-        all.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape() })
+        all.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape().clone() })
     }
 
     /// The board's name.

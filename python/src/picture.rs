@@ -1,6 +1,6 @@
 //! The exploded picture of an assembly.
 
-use dryfit_core::{Axis, Board, Failure, Nm, Panel, Shape, explode, exploded, order};
+use dryfit_core::{Axis, Board, Failure, Nm, Panel, explode, exploded, order};
 
 /// A fifth of the longest side of any board: far enough to see the joints, near enough to see what belongs together.
 fn default_gap(boards: &[Board]) -> Nm {
@@ -19,7 +19,6 @@ pub(crate) fn picture(panels: &[Panel], gap: Option<Nm>) -> Result<String, Failu
         let moves: Vec<_> = steps.iter().map(|step| (step.board, step.direction.axis, if step.direction.upwards { 1 } else { -1 })).collect();
         explode(&moves, &boards, gap)
     };
-    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
-    let slabs: Vec<_> = boards.iter().zip(&shapes).collect();
+    let slabs: Vec<_> = boards.iter().zip(panels.iter().map(Panel::shape)).collect();
     Ok(exploded(&slabs, &offsets))
 }

@@ -70,7 +70,7 @@ fn panels_are_the_oracles() {
             assert_eq!(panel.name(), board.text("name"), "{name}");
             let loops = board.list("loops");
             let clean: Vec<_> = loops.iter().map(|ring| ring.points("clean")).collect();
-            assert_eq!(shape_loops(&panel.shape()), clean, "{place}");
+            assert_eq!(shape_loops(panel.shape()), clean, "{place}");
             assert_eq!(found(&assembly, panel), loops.iter().map(wanted).collect::<Vec<_>>(), "{place}");
             let area: i128 = board.text("area").parse().expect("an area in square nanometres");
             assert_eq!(panel.shape().twice_area(), 2 * area, "{place}");

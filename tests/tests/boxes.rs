@@ -12,7 +12,7 @@ fn panels_of_the_assembly_are_the_oracles() {
         assert_eq!(panels.len(), boards.len(), "{name}");
         for (panel, board) in panels.iter().zip(&boards) {
             assert_eq!(panel.name(), board.text("name"), "{name}");
-            assert_eq!(shape_loops(&panel.shape()), board.loops("loops"), "{name} {}", panel.name());
+            assert_eq!(shape_loops(panel.shape()), board.loops("loops"), "{name} {}", panel.name());
             let area: i128 = board.text("area").parse().expect("an area in square nanometres");
             assert_eq!(panel.shape().twice_area(), 2 * area, "{name} {}", panel.name());
         }

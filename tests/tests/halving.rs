@@ -16,7 +16,7 @@ fn cross(height: Nm, halves: Halves) -> [Shape; 2] {
     assembly.add("two", Axis::Y, [nm(0), nm(50_000_000), nm(0)], [long, height], thick).unwrap();
     assembly.joint("one", "two", halves.into()).unwrap();
     let panels = assembly.panels().unwrap();
-    [panels[0].shape(), panels[1].shape()]
+    [panels[0].shape().clone(), panels[1].shape().clone()]
 }
 
 /// How deep the board's one slot is, from the edge it opens at, and the board's height.

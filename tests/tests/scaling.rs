@@ -27,7 +27,7 @@ fn joints(scene: &Scene, counts: &[u32], scale: i64) -> Vec<(usize, usize, Joint
 
 fn made(slabs: Vec<Slab>, joints: Vec<(usize, usize, Joint)>) -> Result<Vec<Loops>, Failure> {
     let panels = Scene { slabs, joints }.assembly()?.panels()?;
-    Ok(panels.iter().map(Panel::shape).map(|shape| shape_loops(&shape)).collect())
+    Ok(panels.iter().map(Panel::shape).map(shape_loops).collect())
 }
 
 proptest! {

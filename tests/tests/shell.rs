@@ -69,7 +69,7 @@ fn areas_do_not_depend_on_the_fingers() {
             for (face, panel) in Face::ALL.into_iter().zip(&panels) {
                 let outline = flat.panel(face, Fit::EXACT, Nm::ZERO).unwrap().expect("the box has this panel");
                 sum += outline.twice_area();
-                assert_eq!(vec![outline_points(outline)], shape_loops(&panel.shape()), "{} {} {fingers:?}", shell.id, face.name());
+                assert_eq!(vec![outline_points(outline)], shape_loops(panel.shape()), "{} {} {fingers:?}", shell.id, face.name());
             }
             assert_eq!(sum, shell.areas_doubled(), "{} {fingers:?} without heap", shell.id);
         }

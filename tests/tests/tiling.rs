@@ -87,7 +87,7 @@ proptest! {
         let panels = made.expect("just asked");
         let volume: i128 = panels.iter().map(|p| p.shape().twice_area() * i128::from(p.board().thickness().nm())).sum();
         prop_assert_eq!(volume, 2 * union(&scene.slabs));
-        let panels: Vec<_> = panels.iter().map(|panel| (panel.board().clone(), panel.shape())).collect();
+        let panels: Vec<_> = panels.iter().map(|panel| (panel.board().clone(), panel.shape().clone())).collect();
         for (a, b) in scene.pairs() {
             one_owner(&panels, a, b)?;
         }

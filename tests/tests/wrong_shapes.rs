@@ -81,7 +81,7 @@ proptest! {
         prop_assume!(made.is_some());
         let panels = made.expect("just asked");
         let boards: Vec<Board> = panels.iter().map(|panel| panel.board().clone()).collect();
-        let mut shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+        let mut shapes: Vec<Shape> = panels.iter().map(|panel| panel.shape().clone()).collect();
         let right = dry_fit(&panels);
         prop_assert_eq!((right.overlap_volume, right.void_volume), (0, 0));
         prop_assert_eq!(counted(&boards, &shapes), Counted { overlap: 0, void: 0 });

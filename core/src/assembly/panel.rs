@@ -24,6 +24,7 @@ use crate::shape::Shape;
 pub struct Panel {
     board: Board,
     rings: Vec<Vec<Corner>>,
+    shape: Shape,
 }
 
 impl Panel {
@@ -34,7 +35,8 @@ impl Panel {
             (hole, ring.first().map(|c| (c.at.y, c.at.x)))
         };
         rings.sort_by_key(key);
-        Panel { board, rings }
+        let shape = plain(&rings);
+        Panel { board, rings, shape }
     }
 
     /// The slab it is cut from.
@@ -53,15 +55,19 @@ impl Panel {
     }
 
     /// The plain nominal outline, measured from the slab's lowest corner.
-    pub fn shape(&self) -> Shape {
-        let mut shape = Shape::with_capacity(self.rings.iter().map(Vec::len).sum(), self.rings.len());
-        for ring in &self.rings {
-            let before = ring.last().into_iter().chain(ring);
-            let after = ring.iter().skip(1).chain(ring.first());
-            // Where only the role changes the outline goes straight on.
-            let turns = before.zip(ring).zip(after).filter(|((a, b), c)| (a.at.x == b.at.x) != (b.at.x == c.at.x));
-            shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
-        }
-        shape
+    pub const fn shape(&self) -> &Shape {
+        &self.shape
     }
+}
+
+/// Rings without the corners where only the role changes and the outline goes straight on.
+fn plain(rings: &[Vec<Corner>]) -> Shape {
+    let mut shape = Shape::with_capacity(rings.iter().map(Vec::len).sum(), rings.len());
+    for ring in rings {
+        let before = ring.last().into_iter().chain(ring);
+        let after = ring.iter().skip(1).chain(ring.first());
+        let turns = before.zip(ring).zip(after).filter(|((a, b), c)| (a.at.x == b.at.x) != (b.at.x == c.at.x));
+        shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
+    }
+    shape
 }

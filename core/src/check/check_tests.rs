@@ -107,7 +107,7 @@ mod damage {
     fn shapes() -> (Assembly, Vec<Shape>) {
         let spec = BoxSpec::outside([mm(100), mm(80), mm(60)], mm(3));
         let assembly = spec.assembly().unwrap();
-        let shapes = assembly.panels().unwrap().iter().map(|panel| panel.shape()).collect();
+        let shapes = assembly.panels().unwrap().iter().map(|panel| panel.shape().clone()).collect();
         (assembly, shapes)
     }
 
@@ -262,7 +262,7 @@ mod moves {
 
     fn replay(panels: &[Panel]) {
         let steps = order(panels).unwrap();
-        let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+        let shapes: Vec<Shape> = panels.iter().map(|panel| panel.shape().clone()).collect();
         let thin = panels.iter().map(|p| p.board().thickness().nm()).min().unwrap();
         for (index, step) in steps.iter().enumerate() {
             for quarter in 1..40 {

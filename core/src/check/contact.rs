@@ -79,12 +79,11 @@ fn cheeks(stretches: &[(i64, i64)], edges: &[Event], (lo, hi): (i64, i64), (reac
     // Each edge stands in the list twice: its start waits for its end.
     let mut open: Vec<(i64, i64, i8)> = Vec::new();
     let mut near: Vec<(i64, i64, i64, i8)> = Vec::new();
-    for event in edges {
-        let below = event.across > lo - reach && event.across <= middle;
-        let above = event.across > middle && event.across < hi + reach;
+    for event in edges.iter().filter(|event| event.across > lo - reach && event.across < hi + reach) {
+        let below = event.across <= middle;
         // A cheek below has its solid below, one above has it above.
         let below_solid = (event.sign > 0) == event.start;
-        if !(below && below_solid || above && !below_solid) {
+        if below != below_solid {
             continue;
         }
         if event.start {

@@ -13,7 +13,6 @@ use super::body::Body;
 use crate::assembly::Panel;
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
-use crate::shape::Shape;
 
 /// A direction along an axis, shown as `+x`, `-z` and so on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -72,8 +71,7 @@ pub struct Step {
 /// # Errors
 /// [`Code::Locked`] with the boards that hold each other so that none of them can move.
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
-    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
-    let bodies: Vec<Body> = panels.iter().zip(&shapes).map(|(panel, shape)| Body::new(panel.board(), shape)).collect();
+    let bodies: Vec<Body> = panels.iter().map(|panel| Body::new(panel.board(), panel.shape())).collect();
     let mut hold = Hold::of(&bodies);
     let base = base(&bodies);
     // Taken off first: what stands highest, then what was added last; the base last of all.

@@ -3,6 +3,7 @@
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+use core::borrow::Borrow;
 
 use super::body::Body;
 use super::contact::{Gaps, contacts};
@@ -27,8 +28,8 @@ pub(super) struct Allowed {
 }
 
 /// The dry fit of outlines against the slabs that they were cut from.
-pub(super) fn prove(boards: &[&Board], shapes: &[Shape], allowed: Allowed) -> Report {
-    let bodies: Vec<Body> = boards.iter().zip(shapes).map(|(board, shape)| Body::new(board, shape)).collect();
+pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: Allowed) -> Report {
+    let bodies: Vec<Body> = boards.iter().zip(shapes).map(|(board, shape)| Body::new(board, shape.borrow())).collect();
     let mut report = Report::default();
     let Ok(blocks) = Blocks::of(boards) else {
         report.problems.push(String::from("a board ends inside the thickness of another"));

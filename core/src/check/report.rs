@@ -66,7 +66,7 @@ impl Report {
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 pub fn dry_fit(panels: &[Panel]) -> Report {
-    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+    let shapes: Vec<&Shape> = panels.iter().map(Panel::shape).collect();
     let boards: Vec<&Board> = panels.iter().map(Panel::board).collect();
     prove(&boards, &shapes, Allowed::default())
 }

@@ -81,8 +81,16 @@ pub(super) fn filled(steps: &[Step]) -> impl Iterator<Item = (i64, i64)> + '_ {
     })
 }
 
+/// The steps that matter between two places of the run, up to the first beyond.
+fn within(steps: &[Step], from: i64, to: i64) -> &[Step] {
+    let first = steps.partition_point(|step| step.at <= from).saturating_sub(1);
+    let last = steps.partition_point(|step| step.at < to) + 1;
+    steps.get(first..last.min(steps.len())).unwrap_or(&[])
+}
+
 /// The filled area between two places of the run.
 pub(super) fn integral(steps: &[Step], from: i64, to: i64) -> i128 {
+    let steps = within(steps, from, to);
     let ends = steps.iter().skip(1).map(|step| step.at).chain(core::iter::once(to));
     let area = |(step, end): (&Step, i64)| i128::from((end.min(to) - step.at.max(from)).max(0)) * i128::from(step.value);
     steps.iter().zip(ends).map(area).sum()
@@ -91,7 +99,7 @@ pub(super) fn integral(steps: &[Step], from: i64, to: i64) -> i128 {
 /// What neither of two boards fills of their block between two places of the run; `ta` and `tb` are their thicknesses.
 pub(super) fn empty(p: &[Step], q: &[Step], (ta, tb): (i64, i64), (from, to): (i64, i64)) -> i128 {
     let section = i128::from(ta) * i128::from(tb);
-    let filled = both(p, q).map(|(a, b, of_b, of_a)| {
+    let filled = both(within(p, from, to), within(q, from, to)).map(|(a, b, of_b, of_a)| {
         let length = (b.min(to) - a.max(from)).max(0);
         i128::from(length) * (section - i128::from(ta - of_a) * i128::from(tb - of_b))
     });

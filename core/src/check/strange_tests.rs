@@ -8,7 +8,7 @@ type Loops = Vec<Vec<(i64, i64)>>;
 fn problems(change: impl Fn(&mut Loops)) -> Vec<String> {
     let mm = |v: f64| Nm::from_mm(v).unwrap();
     let assembly = BoxSpec::outside([mm(100.0), mm(80.0), mm(60.0)], mm(3.0)).assembly().unwrap();
-    let mut shapes: Vec<Shape> = assembly.panels().unwrap().iter().map(|panel| panel.shape()).collect();
+    let mut shapes: Vec<Shape> = assembly.panels().unwrap().iter().map(|panel| panel.shape().clone()).collect();
     let mut loops: Loops = shapes[0].loops().map(|ring| ring.iter().map(|v| (v.at.x.nm(), v.at.y.nm())).collect()).collect();
     change(&mut loops);
     shapes[0] = Shape::from_loops(loops.iter().map(|ring| ring.iter().map(|&(x, y)| Point::raw(x, y))));

@@ -84,7 +84,7 @@ impl Piece {
 /// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
 /// let parts = Parts::cut(&panels, Cutter::beam(mm(0.2)?)?, Fit::EXACT, Nm::ZERO)?;
 /// assert_eq!(parts.iter().count(), 6);
-/// assert_eq!(parts.find("front").unwrap().finished(), panels[0].shape());
+/// assert_eq!(parts.find("front").unwrap().finished(), *panels[0].shape());
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]

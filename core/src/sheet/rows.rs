@@ -40,7 +40,7 @@ impl Layout {
     /// use dryfit_core::{BoxSpec, Layout, Nm, Stock};
     /// let mm = |v| Nm::from_mm(v);
     /// let boards = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?;
-    /// let shapes: Vec<_> = boards.panels()?.iter().map(|p| (p.name().to_string(), p.shape())).collect();
+    /// let shapes: Vec<_> = boards.panels()?.iter().map(|p| (p.name().to_string(), p.shape().clone())).collect();
     /// let parts: Vec<_> = shapes.iter().map(|(name, shape)| (name.as_str(), shape, mm(2.5).unwrap())).collect();
     /// let stock = Stock::new(mm(2.5)?, [mm(300.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
     /// let layout = Layout::rows(&parts, &[stock])?;

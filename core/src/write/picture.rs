@@ -40,7 +40,7 @@ const LEADER_PLACES: i64 = 24;
 /// use dryfit_core::{BoxSpec, Nm, exploded};
 /// let mm = |v| Nm::from_mm(v);
 /// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
-/// let shapes: Vec<_> = panels.iter().map(|panel| panel.shape()).collect();
+/// let shapes: Vec<_> = panels.iter().map(|panel| panel.shape().clone()).collect();
 /// let boards: Vec<_> = panels.iter().map(|panel| panel.board()).zip(&shapes).collect();
 /// let svg = exploded(&boards[..1], &[[0, 0, 0]]);
 /// assert!(svg.contains(">front</text>"));

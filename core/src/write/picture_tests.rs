@@ -22,7 +22,7 @@ fn steps(panels: &[Panel]) -> Vec<(usize, Axis, i8)> {
 }
 
 fn picture(panels: &[Panel], offsets: &[[i64; 3]]) -> std::string::String {
-    let shapes: Vec<Shape> = panels.iter().map(Panel::shape).collect();
+    let shapes: Vec<Shape> = panels.iter().map(|panel| panel.shape().clone()).collect();
     let boards: Vec<_> = panels.iter().map(Panel::board).zip(&shapes).collect();
     exploded(&boards, offsets)
 }

@@ -88,7 +88,7 @@ fn description(sheet: &Sheet) -> Result<String, Error> {
 /// use dryfit_core::{BoxSpec, Nm, panel_svg};
 /// let mm = |v| Nm::from_mm(v);
 /// let boards = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?;
-/// let svg = panel_svg(&boards.panels()?[0].shape(), "front");
+/// let svg = panel_svg(boards.panels()?[0].shape(), "front");
 /// assert!(svg.contains("<title>front</title>"));
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```

@@ -28,7 +28,7 @@ fn job() -> (Vec<(String, Shape)>, Stock) {
     spec.dividers = [1, 0];
     let panels = spec.assembly().unwrap().panels().unwrap();
     let stock = Stock::new(mm(2.5), [mm(500.0), mm(350.0)], mm(8.0), mm(1.0)).unwrap();
-    (panels.iter().map(|p| (p.name().to_string(), p.shape())).collect(), stock)
+    (panels.iter().map(|p| (p.name().to_string(), p.shape().clone())).collect(), stock)
 }
 
 #[test]
