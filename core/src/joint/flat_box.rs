@@ -1,5 +1,6 @@
 //! A closed or open box without heap: the outline of each panel as an iterator.
 
+use super::apart::notches_meet;
 use super::fingers::Fingers;
 use super::fit::Fit;
 use super::frame::{Cube, Edge, Frame};
@@ -117,7 +118,8 @@ impl FlatBox {
     /// measured from the slab's lowest corner. `kerf` is the full width of the cut. `None` for the top of an open box.
     ///
     /// # Errors
-    /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::OutOfRange`] for the kerf.
+    /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::CrossesNeighbour`] where notches of two edges
+    /// meet, [`Code::OutOfRange`] for the kerf.
     pub fn panel(&self, face: Face, fit: Fit, kerf: Nm) -> Result<Option<Outline>, Error> {
         let grow = half(KERF.check(kerf.nm())?);
         if !self.has(face) {
@@ -126,8 +128,13 @@ impl FlatBox {
         let frame = self.frame(face);
         // Neither the part nor the path may lose an edge.
         let outline = |grow| Outline::new(&frame, fit, grow).ok_or_else(|| Error::bare(Code::SlotCloses, face.name()));
-        if grow != 0 {
-            outline(0)?;
+        // Only a gap makes notches larger than the mates, which never meet.
+        let gap = fit.flank() > Nm::ZERO || fit.cheek() > Nm::ZERO;
+        if gap || grow != 0 {
+            let part = outline(0)?;
+            if gap && notches_meet(part, [frame.width, frame.height], fit.tip().nm().min(0)) {
+                return Err(Error::bare(Code::CrossesNeighbour, face.name()));
+            }
         }
         outline(grow).map(Some)
     }

@@ -4,6 +4,19 @@ fn mm(text: &str) -> Nm {
     Nm::parse(text).unwrap()
 }
 
+#[test]
+fn notches_that_meet_are_refused() {
+    let mm = |v: f64| Nm::from_mm(v).unwrap();
+    let flat = FlatBox::new([mm(60.0), mm(50.0), mm(40.0)], mm(3.0), true, Fingers::width(mm(2.0)).least(mm(1.0))).unwrap();
+    let code = |fit: Fit| flat.panel(Face::Front, fit, Nm::ZERO).err().map(|e| e.code);
+    assert_eq!(code(Fit::new(Nm::ZERO, mm(1.0), Nm::ZERO).unwrap()), None);
+    // The notches next to a corner are 2 mm away from the mates' faces.
+    assert_eq!(code(Fit::new(Nm::ZERO, mm(2.5), Nm::ZERO).unwrap()), Some(Code::CrossesNeighbour));
+    let flat = FlatBox::new([mm(60.0), mm(50.0), mm(12.0)], mm(3.0), false, Fingers::width(mm(9.0))).unwrap();
+    let through = flat.panel(Face::Front, Fit::new(Nm::ZERO, mm(10.0), Nm::ZERO).unwrap(), Nm::ZERO);
+    assert_eq!(through.err().map(|e| e.code), Some(Code::CrossesNeighbour));
+}
+
 /// The six panels fill the shell exactly: BOX-1 to BOX-4, pure geometry (outer volume less inner volume, over the thickness).
 #[test]
 fn panels_add_up_to_the_shell() {

@@ -1,5 +1,6 @@
 //! Joints, without heap: a run cut into spans, and what one side of it looks like.
 
+mod apart;
 mod boundaries;
 mod fingers;
 mod fit;
