@@ -171,17 +171,30 @@ class Joint:
         """All pieces are judged as clipped, then all are changed at once."""
         changes = []
         for piece in self.pieces:
-            start, end, _ = piece
-            cube_before = any(cube[1] == start for cube in self.middle)
-            cube_behind = any(cube[0] == end for cube in self.middle)
-            if cube_before == cube_behind or end - start >= self.least:
+            other = self.sliver_beside(piece)
+            if other is None:
                 continue
-            wanted_end = end if cube_before else start
-            for other in self.pieces:
-                if (other[0] if cube_before else other[1]) == wanted_end:
-                    changes.append((piece, other[2]))
+            if self.sliver_beside(other) is not None:
+                # Two slivers: the longer stays, of two as long the one whose owner was added first.
+                length, other_length = piece[1] - piece[0], other[1] - other[0]
+                if length > other_length or (length == other_length and piece[2] is self.a):
+                    continue
+            changes.append((piece, other[2]))
         for piece, owner in changes:
             piece[2] = owner
+
+    def sliver_beside(self, piece):
+        """The piece that a sliver at one cube would join, None where the piece is no sliver."""
+        start, end, _ = piece
+        cube_before = any(cube[1] == start for cube in self.middle)
+        cube_behind = any(cube[0] == end for cube in self.middle)
+        if cube_before == cube_behind or end - start >= self.least:
+            return None
+        wanted_end = end if cube_before else start
+        for other in self.pieces:
+            if (other[0] if cube_before else other[1]) == wanted_end:
+                return other
+        return None
 
     def neighbours(self, cube_board):
         """Owners of the pieces that touch the cube of that board."""

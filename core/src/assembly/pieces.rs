@@ -2,6 +2,7 @@
 
 use alloc::format;
 use alloc::vec::Vec;
+use core::cmp::Reverse;
 
 use super::block::{Block, Blocks};
 use super::board::Board;
@@ -140,17 +141,21 @@ fn around(spans: impl Iterator<Item = Piece>, cubes: &[(i64, i64, u16)], pattern
             clipped.push(Piece { from, to: span.to, ..span });
         }
     }
-    let at_cube = |at: i64| cubes.iter().any(|&(lo, hi, _)| at == lo || at == hi);
-    let least = pattern.least().nm();
-    for (index, piece) in clipped.iter().enumerate() {
-        // A piece too short to stand beside a cube joins its neighbour on the other side.
-        let (before, behind) = (at_cube(piece.from), at_cube(piece.to));
-        let neighbour = match (before, behind) {
-            (true, false) => clipped.get(index + 1).filter(|n| n.from == piece.to),
-            (false, true) => index.checked_sub(1).and_then(|i| clipped.get(i)).filter(|n| n.to == piece.from),
-            _ => None,
+    let at_cube = |at: i64| cubes.binary_search_by_key(&at, |&(lo, ..)| lo).or_else(|_| cubes.binary_search_by_key(&at, |&(_, hi, _)| hi)).is_ok();
+    // A piece too short to stand beside a cube, and its neighbour on the other side.
+    let short = |index: usize, piece: &Piece| {
+        let neighbour = match (at_cube(piece.from), at_cube(piece.to)) {
+            (true, false) => index + 1,
+            (false, true) => index.checked_sub(1)?,
+            _ => return None,
         };
-        let owner = neighbour.filter(|_| piece.to - piece.from < least).map_or(piece.owner, |n| n.owner);
-        pieces.push(Piece { owner, ..*piece });
+        Some(neighbour).filter(|_| piece.to - piece.from < pattern.least().nm())
+    };
+    let rank = |piece: &Piece| (piece.to - piece.from, Reverse(piece.owner));
+    for (index, piece) in clipped.iter().enumerate() {
+        let joins = short(index, piece).and_then(|n| clipped.get(n).map(|neighbour| (n, neighbour)));
+        // Of two short pieces the longer stays.
+        let joins = joins.filter(|(n, neighbour)| short(*n, neighbour).is_none() || rank(piece) < rank(neighbour));
+        pieces.push(Piece { owner: joins.map_or(piece.owner, |(_, neighbour)| neighbour.owner), ..*piece });
     }
 }
