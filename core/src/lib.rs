@@ -65,7 +65,7 @@ pub use ratio::Ratio;
 
 // Joints, without heap.
 pub use joint::{
-    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs, Vertex,
+    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Half, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs, Tails, Vertex,
     Vertices,
 };
 

@@ -12,6 +12,7 @@ mod outline;
 mod pattern;
 mod profile;
 mod tabs;
+mod tails;
 mod turn;
 mod zigzag;
 
@@ -24,6 +25,7 @@ pub use outline::Outline;
 pub use pattern::{Pattern, Side, Span, Spans};
 pub use profile::{Profile, Vertices};
 pub use tabs::Tabs;
+pub use tails::{Half, Tails};
 
 #[cfg(feature = "alloc")]
 pub(crate) use flat_box::cube_owner;

@@ -16,7 +16,7 @@ use crate::bounds::{DEPTH, KERF};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::point::Point;
-use crate::round::half;
+use crate::round::{half, nearest};
 
 /// One side of a joint in the plane of its board.
 ///
@@ -38,8 +38,8 @@ pub struct Profile {
     side: Side,
     own_y: i64,
     mate_y: i64,
-    /// How far every flank moves out of the board.
-    flank: i64,
+    /// How far the ends of every flank move out of the board, on its own level and on the mate's.
+    shifts: [i64; 2],
 }
 
 impl Profile {
@@ -55,13 +55,10 @@ impl Profile {
             Side::A => Share::Lower,
             Side::B => Share::Upper,
         };
-        let profile = Profile {
-            pattern,
-            side,
-            own_y: -grow - fit.tip().nm(),
-            mate_y: depth - grow - fit.shift(Role::Cheek, Share::Full).nm(),
-            flank: grow + fit.shift(Role::Flank, share).nm(),
-        };
+        let (own, mate) = (grow + fit.tip().nm(), grow + fit.shift(Role::Cheek, Share::Full).nm());
+        let flank = grow + fit.shift(Role::Flank, share).nm();
+        let shifts = lean(pattern.slope().of(Nm::raw(depth)).nm(), depth, side, [own, mate], flank);
+        let profile = Profile { pattern, side, own_y: -own, mate_y: depth - mate, shifts };
         profile.check()?;
         Ok(profile)
     }
@@ -74,9 +71,11 @@ impl Profile {
         }
         for (side, sign) in [(self.side, 1), (self.side.other(), -1)] {
             let Some(widths) = self.pattern.narrowest(side) else { continue };
-            let moved = [widths.inner.map(|w| w + 2 * sign * self.flank), widths.end.map(|w| w + sign * self.flank)];
-            if let Some(width) = moved.into_iter().flatten().find(|width| *width <= 0) {
-                return Err(Error::length(Code::SlotCloses, "span width", width, 1, self.pattern.run));
+            for shift in self.shifts {
+                let moved = [widths.inner.map(|w| w + 2 * sign * shift), widths.end.map(|w| w + sign * shift)];
+                if let Some(width) = moved.into_iter().flatten().find(|width| *width <= 0) {
+                    return Err(Error::length(Code::SlotCloses, "span width", width, 1, self.pattern.run));
+                }
             }
         }
         Ok(())
@@ -90,17 +89,34 @@ impl Profile {
     /// The vertices along +x, and the role of the edge that leaves each (the last is `Free`).
     pub fn vertices(&self) -> Vertices {
         let own = self.pattern.first() == self.side;
+        let [at_own, at_mate] = self.shifts;
         Vertices {
             boundaries: self.pattern.boundaries(),
             levels: if own { [self.own_y, self.mate_y] } else { [self.mate_y, self.own_y] },
             roles: if own { [Role::Tip, Role::Cheek] } else { [Role::Cheek, Role::Tip] },
-            shift: if own { self.flank } else { -self.flank },
+            shifts: if own { [at_own, at_mate] } else { [-at_mate, -at_own] },
+            boundary: 0,
             x: 0,
             run: self.pattern.run,
             stage: Stage::Span,
             left: 2 * self.pattern.boundaries as usize + 2,
         }
     }
+}
+
+/// How far the ends of a leaning flank move out of the board: half its rise, widest at the board's own tips, and what the levels and the
+/// normal shift `flank` add. Both mates round the rise in the same place. `levels` is how far each level moves outwards.
+fn lean(rise: i64, depth: i64, side: Side, levels: [i64; 2], flank: i64) -> [i64; 2] {
+    if rise == 0 {
+        return [flank; 2];
+    }
+    let (lower, upper) = (half(rise), rise - half(rise));
+    let (at_own, at_mate) = if side == Side::A { (lower, -upper) } else { (upper, -lower) };
+    let (rise, depth, normal) = (i128::from(rise), i128::from(depth), i128::from(flank));
+    // Along the run a normal shift is longer by the flank's length over the depth.
+    let along = (normal * normal * (rise * rise + depth * depth)).unsigned_abs().isqrt() as i128 * normal.signum();
+    let [own, mate] = levels.map(|level| nearest(rise * i128::from(level) + along, depth));
+    [at_own + own, at_mate + mate]
 }
 
 /// The vertices of a [`Profile`]: exact-size, fused, no heap.
@@ -111,8 +127,10 @@ pub struct Vertices {
     levels: [i64; 2],
     /// The role of the edge along the span we are on, and of the other.
     roles: [Role; 2],
-    /// How far the next boundary moves along +x.
-    shift: i64,
+    /// How far the next boundary moves along +x, on the level of the span we are on and on the other.
+    shifts: [i64; 2],
+    /// The boundary that the flank stands on.
+    boundary: i64,
     x: i64,
     run: i64,
     stage: Stage,
@@ -138,15 +156,25 @@ impl Iterator for Vertices {
             Stage::Span => {
                 let [role, _] = self.roles;
                 self.stage = Stage::Flank;
-                self.x = self.boundaries.next().map_or(self.run, |b| b.nm() + self.shift);
+                self.x = match self.boundaries.next() {
+                    Some(boundary) => {
+                        self.boundary = boundary.nm();
+                        {
+                            let [here, _] = self.shifts;
+                            self.boundary + here
+                        }
+                    }
+                    None => self.run,
+                };
                 Some(Vertex { at, role })
             }
             Stage::Flank => {
-                let [role, next] = self.roles;
+                let ([role, next], [here, there]) = (self.roles, self.shifts);
                 self.stage = Stage::Span;
                 self.levels = [other, y];
                 self.roles = [next, role];
-                self.shift = -self.shift;
+                self.shifts = [-there, -here];
+                self.x = self.boundary + there;
                 Some(Vertex { at, role: if self.left == 0 { Role::Free } else { Role::Flank } })
             }
         }
