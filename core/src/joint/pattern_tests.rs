@@ -115,6 +115,13 @@ fn a_million_fingers_are_refused() {
     assert_eq!(std::string::ToString::to_string(&error), "finger count: 1000000 given, allowed 1 to 100000");
 }
 
+#[test]
+fn tabs_are_counted_as_tabs() {
+    let error = Tabs::new(nm(10_000), nm(10_000)).pattern(nm(10_000_000_000)).unwrap_err();
+    assert_eq!(std::string::ToString::to_string(&error), "tab count: 500000 given, allowed 1 to 100000");
+    assert_eq!(Tabs::new(nm(50_000), nm(50_000)).pattern(nm(10_000_000_000)).unwrap().spans().len(), 200_001);
+}
+
 /// Fairham, *Woodwork Joints*, "The Halved Joint", Figs 45-46: three-piece lap, each one third, the notches total the thickness.
 #[test]
 fn third_lap_totals_the_thickness() {

@@ -8,7 +8,7 @@
 //! ```
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::{RUN, TAB_END, TAB_SPACING, TAB_WIDTH};
+use crate::bounds::{FINGER_COUNT, RUN, TAB_END, TAB_SPACING, TAB_WIDTH};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::round::{floor, half};
@@ -20,7 +20,7 @@ use crate::round::{floor, half};
 /// ```
 /// use dryfit_core::{Nm, Tabs};
 /// let tabs = Tabs::new(Nm::parse("20 mm")?, Nm::parse("40 mm")?);
-/// assert_eq!(tabs.pattern(Nm::parse("200 mm")?, )?.spans().len(), 7);
+/// assert_eq!(tabs.pattern(Nm::parse("200 mm")?)?.spans().len(), 7);
 /// # Ok::<(), dryfit_core::Error>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -77,8 +77,8 @@ impl Tabs {
             let start = half(length - width);
             return Pattern::new(run, rest, 2, [start, start + width], 0, 1);
         }
-        let boundaries = u32::try_from(2 * (pitches + 1)).unwrap_or(u32::MAX);
-        crate::bounds::FINGER_COUNT.named("tabs").check(i64::from(boundaries))?;
+        let count = FINGER_COUNT.named("tab count").check(pitches + 1)?;
+        let boundaries = 2 * count as u32;
         Pattern::new(run, rest, boundaries, [end * pitches, (end + width) * pitches], free, pitches)
     }
 }
