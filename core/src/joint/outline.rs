@@ -35,7 +35,7 @@ impl Outline {
         let turns = [turn(0)?, turn(1)?, turn(2)?, turn(3)?];
         let edges = [0, 1, 2, 3].map(|index| Zigzag::new(frame, index, fit, grow));
         let [.., last] = &turns;
-        let mut from = last.exit;
+        let (_, mut from) = last.ends()?;
         for (index, (zigzag, turn)) in edges.iter().zip(&turns).enumerate() {
             if let Some((zigzag, (first, last))) = zigzag.and_then(|zigzag| Some((zigzag, zigzag.ends()?))) {
                 if !onwards(index, from, first) || !zigzag.keeps_lengths(frame, index, fit, grow) {
@@ -43,10 +43,11 @@ impl Outline {
                 }
                 from = last;
             }
-            if !onwards(index, from, turn.entry) {
+            let (entry, exit) = turn.ends()?;
+            if !onwards(index, from, entry) {
                 return None;
             }
-            from = turn.exit;
+            from = exit;
         }
         let [bottom, ..] = edges;
         let flanks: usize = edges.iter().flatten().map(Zigzag::len).sum();

@@ -12,11 +12,7 @@ const MOST: usize = 6;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Turn {
     vertices: [Vertex; MOST],
-    count: usize,
-    /// Where the edge before the corner ends.
-    pub entry: Point,
-    /// Where the edge after the corner starts.
-    pub exit: Point,
+    count: u8,
 }
 
 impl Turn {
@@ -24,21 +20,18 @@ impl Turn {
     pub(super) fn new(frame: &Frame, index: usize, fit: Fit, grow: i64) -> Option<Turn> {
         let mut moved = Moved::part(frame.arriving(index), frame.corner(index), frame.beyond(index), fit, grow)?;
         let blank = Vertex { at: Point::raw(0, 0), role: Role::Free };
-        let mut turn = Turn { vertices: [blank; MOST], count: 0, entry: blank.at, exit: blank.at };
+        let mut turn = Turn { vertices: [blank; MOST], count: 0 };
         let mut last: Option<Moving> = None;
         while let Some(step) = moved.step() {
-            match last {
-                None => turn.entry = step.end,
-                Some(last) if !last.reaches(step.end) => return None,
-                Some(_) => {}
+            if last.is_some_and(|last| !last.reaches(step.end)) {
+                return None;
             }
             for vertex in step.vertices().into_iter().flatten() {
-                if let Some(slot) = turn.vertices.get_mut(turn.count) {
+                if let Some(slot) = turn.vertices.get_mut(usize::from(turn.count)) {
                     *slot = vertex;
                     turn.count += 1;
                 }
             }
-            turn.exit = step.start;
             last = Some(step);
         }
         Some(turn)
@@ -46,6 +39,11 @@ impl Turn {
 
     #[inline]
     pub(super) fn vertices(&self) -> &[Vertex] {
-        self.vertices.get(..self.count).unwrap_or(&[])
+        self.vertices.get(..usize::from(self.count)).unwrap_or(&[])
+    }
+
+    /// Where the edge before the corner ends, and where the edge after it starts.
+    pub(super) fn ends(&self) -> Option<(Point, Point)> {
+        self.vertices().first().zip(self.vertices().last()).map(|(first, last)| (first.at, last.at))
     }
 }
