@@ -8,6 +8,8 @@ THICKNESS = 3.0
 FINGERS = 11
 # A width that gives every run of the box this number of fingers.
 FINGER_WIDTH = 8.8
+# Corners of all six outlines; peers may leave more points on straight edges.
+VERTICES = 504
 
 NAMES = ("front", "back", "left", "right", "base", "top")
 # Per pair of panels: the axes of its plane, its normal, and the rank in which it wins.

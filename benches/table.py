@@ -17,15 +17,14 @@ STEPS = [
     ("box/flat", "closed box without heap, sizes to vertices"),
     ("box/assembly", "slabs"),
     ("box/panels", "panels of the slabs"),
-    ("box/shapes", "outlines of the panels"),
-    ("box/made", "closed box by the assembly: slabs, panels, outlines"),
+    ("box/made", "closed box by the assembly: slabs and panels"),
     ("box/dry-fit", "its dry fit, nominal"),
-    ("box/cut", "its cut parts"),
+    ("box/cut", "its cut parts, with allowances and kerf"),
     ("box/dry-fit-parts", "the parts' dry fit"),
     ("box/order", "its order of assembly"),
     ("job", "whole job of a drawer with 3 dividers: panels, cut, two dry fits, order, layout, sheet files"),
 ]
-GROWTH = [("flat", "box without heap"), ("made", "panels and outlines"), ("cut", "cut"), ("dry-fit", "dry fit"), ("order", "order")]
+GROWTH = [("flat", "box without heap"), ("made", "panels of the slabs"), ("cut", "cut"), ("dry-fit", "dry fit"), ("order", "order")]
 FINGERS = (10, 100, 1000, 10_000)
 BOARDS = (25, 101, 401)
 

@@ -6,8 +6,10 @@ use dryfit_core::{Assembly, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline};
 pub const OUTSIDE: [i64; 3] = [110, 100, 96];
 /// Its board, in millimetres.
 pub const THICKNESS: i64 = 3;
-/// Fingers of each of its runs: about 500 vertices in six panels.
+/// Fingers of each of its runs.
 pub const FINGERS: u32 = 11;
+/// Vertices of all six outlines.
+pub const VERTICES: usize = 504;
 
 /// A length of so many millimetres.
 pub fn mm(value: i64) -> Nm {
