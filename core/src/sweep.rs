@@ -177,18 +177,20 @@ impl Active {
 /// first and lower.
 fn diagonal<'a>(corners: impl Iterator<Item = &'a Event> + Clone, mirror: i64, (first, second): (Void, Void), thin: &mut Thin) {
     let of = |void: Void| corners.clone().filter(move |event| event.void == void).map(move |event| (event.along * mirror, event.across));
-    // Those of the first kind within reach, by height; the two others let them in and out again, in the order of x.
+    // Those of the first kind, by height. One that is out of reach does no harm; it goes once the sweep has passed a reach further.
     let mut window: Vec<(i64, i64)> = Vec::new();
-    let (mut coming, mut going) = (of(first).peekable(), of(first).peekable());
+    let mut cleared = i64::MIN;
+    let mut coming = of(first).peekable();
     for (x, y) in of(second) {
-        while let Some((other_x, other_y)) = coming.next_if(|other| other.0 <= x) {
-            let corner = (other_y, other_x);
-            window.insert(window.partition_point(|other| *other < corner), corner);
+        if cleared < x - thin.width {
+            window.retain(|&(_, other_x)| other_x >= x - thin.width);
+            cleared = x;
         }
-        while let Some((other_x, other_y)) = going.next_if(|other| other.0 < x - thin.width) {
-            if let Ok(index) = window.binary_search(&(other_y, other_x)) {
-                window.remove(index);
-            }
+        let before = window.len();
+        window.extend(core::iter::from_fn(|| coming.next_if(|other| other.0 <= x)).map(|(other_x, other_y)| (other_y, other_x)));
+        if window.len() > before {
+            // In order but for the new ones: that takes no longer than to go over them.
+            window.sort();
         }
         let reach = window.partition_point(|other| other.0 < y - thin.width);
         for &(other_y, other_x) in window.iter().skip(reach).take_while(|other| **other <= (y, x)) {
