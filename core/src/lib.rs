@@ -65,8 +65,8 @@ pub use ratio::Ratio;
 
 // Joints, without heap.
 pub use joint::{
-    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Half, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs, Tails, Vertex,
-    Vertices,
+    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Half, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs,
+    Tails, Vertex, Vertices,
 };
 
 // Assemblies.
