@@ -90,14 +90,13 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 9] = [
+const NAMES: [(&str, &str); 8] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
     ("inside x", "inside[0]"),
     ("inside y", "inside[1]"),
     ("inside z", "inside[2]"),
-    ("thickness readings", "thickness"),
     ("sheet width", "sheet[0]"),
     ("sheet height", "sheet[1]"),
 ];

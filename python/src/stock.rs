@@ -1,7 +1,7 @@
 //! `Stock`: the sheets that parts are cut from.
 
-use dryfit_core::Nm;
 use dryfit_core::bounds::{BORDER, GAP, READINGS, SHEET, THICKNESS};
+use dryfit_core::{Code, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
@@ -39,6 +39,10 @@ fn thickness(value: &Bound<'_, PyAny>) -> PyResult<Nm> {
     for (index, reading) in value.try_iter()?.take(MOST_READINGS + 1).enumerate() {
         readings.push(door::length(&reading?, &THICKNESS, &format!("thickness[{index}]"))?);
     }
+    READINGS.check(readings.len() as i64).map_err(|_| {
+        let given = if readings.is_empty() { "no reading".to_owned() } else { format!("more than {MOST_READINGS} readings") };
+        Refusal::new(Code::OutOfRange, "thickness", format!("{given} given, allowed {} to {}", READINGS.least, READINGS.most))
+    })?;
     Ok(dryfit_core::Stock::mean_thickness(&readings).map_err(Refusal::from)?)
 }
 

@@ -1,9 +1,12 @@
 """The shell command on good input, and on jobs that do not fit."""
 
+import subprocess
+import sys
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import dryfit as df
+import pytest
 from conftest import ROOT, Shell
 
 CABINET = ROOT / "python" / "demo-job" / "cabinet.toml"
@@ -96,9 +99,10 @@ def test_files_are_replaced_and_others_stay(shell: Shell, tmp_path: Path) -> Non
     (out / "report.txt").write_text("old")
     (out / "notes.txt").write_text("mine")
     (out / "sheet-7.svg").write_text("of another job")
+    (out / "pot-exploded.svg").write_text("of another job")
     ran = shell("job", "job.toml", "--out", "out")
-    assert ran.returncode == 0 and "not of this job: sheet-7.svg" in ran.stdout
-    assert sorted(path.name for path in out.iterdir()) == ["notes.txt", "report.txt", "sheet-1.svg", "sheet-7.svg", "tea-exploded.svg"]
+    assert ran.returncode == 0 and "not of this job: pot-exploded.svg, sheet-7.svg" in ran.stdout
+    assert sorted(path.name for path in out.iterdir()) == ["notes.txt", "pot-exploded.svg", "report.txt", "sheet-1.svg", "sheet-7.svg", "tea-exploded.svg"]
     assert (out / "notes.txt").read_text() == "mine" and (out / "report.txt").read_text() != "old"
 
 
@@ -109,6 +113,47 @@ def test_a_fit_that_fails(shell: Shell, tmp_path: Path) -> None:
         assert ran.returncode == 1 and ran.stdout == ""
         assert "the fit fails" in ran.stderr and 'odd: design: panel "cut" comes in 2 pieces' in ran.stderr
         assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
+
+
+def test_a_design_that_fails_is_named_before_its_cut(shell: Shell, tmp_path: Path) -> None:
+    """Three boards of one size through one point: no flat boards make that, whatever the kerf."""
+    boards = [("a", "x", [40, 0, 0]), ("b", "y", [0, 40, 0]), ("c", "z", [0, 0, 40])]
+    rows = ", ".join(f'{{ name = "{name}", normal = "{normal}", at = {at}, size = [80, 80] }}' for name, normal, at in boards)
+    (tmp_path / "job.toml").write_text(f'{SMALL.split("[[box]]")[0]}[[assembly]]\nname = "star"\nboards = [{rows}]\n')
+    ran = shell("check", "job.toml")
+    assert ran.returncode == 1 and "star: design: " in ran.stderr
+
+
+def test_boards_with_stocks_of_their_own_need_no_other(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text("""
+[stock.thick]
+thickness = 6
+sheet = [500, 350]
+[stock.thin]
+thickness = 3
+sheet = [500, 350]
+[cutter]
+kind = "blade"
+[[assembly]]
+name = "shelf"
+boards = [
+    { name = "side", normal = "x", at = [0, 0, 0], size = [100, 200], stock = "thick" },
+    { name = "board", normal = "z", at = [0, 0, 90], size = [150, 100], stock = "thin" },
+]
+""")
+    ran = shell("check", "job.toml")
+    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "shelf: fits, panels: 2\n", "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_words_that_find_no_taker(tmp_path: Path) -> None:
+    """One line, no traceback; the files are there."""
+    (tmp_path / "job.toml").write_text(SMALL)
+    command = [sys.executable, "-m", "dryfit", "job", "job.toml", "--out", "out"]
+    with open("/dev/full", "w") as full:
+        ran = subprocess.run(command, cwd=tmp_path, stdout=full, stderr=subprocess.PIPE, text=True, timeout=60)
+    assert ran.returncode == 2 and ran.stderr.startswith("dryfit: standard output: ") and ran.stderr.count("\n") == 1
+    assert (tmp_path / "out" / "report.txt").exists()
 
 
 def test_a_byte_order_mark_and_windows_lines_are_fine(shell: Shell, tmp_path: Path) -> None:

@@ -47,6 +47,7 @@ BAD: list[tuple[str, str, str]] = [
     ("a key of another cutter", job(cutter='[cutter]\nkind = "beam"\nkerf = 0.1\ntrail = 1\n'), "cutter.trail: unknown key, allowed"),
     ("odd key", job(fit='[fit]\n"a\\nb\\u001b" = 1\n'), "fit."),
     ("no cutter", job(cutter=""), "cutter: missing, allowed"),
+    ("said once", job(cutter="[cutter]\nkerf = 0\n"), "dryfit: cutter.kind: missing"),
     ("no kind", job(cutter="[cutter]\nkerf = 0\n"), 'cutter.kind: missing, allowed one of "blade", "beam", "bit"'),
     ("unknown kind", job(cutter='[cutter]\nkind = "axe"\n'), 'cutter.kind: "axe" given, allowed "blade", "beam", "bit"'),
     ("no kerf", job(cutter='[cutter]\nkind = "beam"\n'), "cutter.kerf: missing, allowed a length"),
@@ -58,7 +59,7 @@ BAD: list[tuple[str, str, str]] = [
     ("infinite", job(stock=STOCK_START + "thickness = 2\nsheet = [inf, 350]\n"), "stock.grey.sheet[0]: inf given, allowed 1 mm to 10000 mm"),
     ("more than 10 m", job(stock=STOCK_START + "thickness = 2\nsheet = [10001, 350]\n"), "stock.grey.sheet[0]: 10001 mm given, allowed 1 mm to 10000 mm"),
     ("a reading", job(stock=STOCK_START + 'thickness = [2, "x"]\nsheet = [500, 350]\n'), "stock.grey.thickness[1]: 'x' given"),
-    ("no readings", job(stock=STOCK_START + "thickness = []\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 given, allowed 1 to 10000"),
+    ("no readings", job(stock=STOCK_START + "thickness = []\nsheet = [500, 350]\n"), "stock.grey.thickness: no reading given, allowed 1 to 10000"),
     ("no thickness", job(stock=STOCK_START + "sheet = [500, 350]\n"), "stock.grey.thickness: missing"),
     ("unknown unit", job(stock=STOCK_START + 'thickness = "2 ells"\nsheet = [500, 350]\n'), "stock.grey.thickness: '2 ells' given"),
     ("wide border", job(stock=GOOD["stock"].replace("border = 8", "border = 175")), "stock.grey.border: 175 mm given, allowed 0 mm to 174.999999 mm"),
@@ -106,6 +107,7 @@ BAD: list[tuple[str, str, str]] = [
     ("kind of joint", job(assembly=joint('{ between = ["long", "short"], kind = "glue" }')), 'assembly[0].joints[0].kind: "glue" given, allowed "fingers", "tabs", "halves"'),
     ("unknown board", job(assembly=joint('{ between = ["long", "tall"], kind = "halves" }')), 'assembly[0].joints[0]: board "tall": joint'),
     ("one board", job(assembly=joint('{ between = ["long"], kind = "halves" }')), "assembly[0].joints[0].between: ['long'] given, allowed the names of two boards"),
+    ("one joint twice", job(assembly=joint('{ between = ["long", "short"], kind = "halves" }, { between = ["short", "long"], kind = "halves" }')), "assembly[0].joints[1].between: ['short', 'long'] given, taken by assembly[0].joints[0]"),
     ("tab width", job(assembly=joint('{ between = ["long", "short"], kind = "tabs", spacing = 10 }')), "assembly[0].joints[0].width: missing"),
     ("split", job(assembly=joint('{ between = ["long", "short"], kind = "halves", split = 1 }')), "assembly[0].joints[0].split: 1 given, allowed more than 0 and less than 1"),
     ("too tight", job(fit="[fit]\nflank = 9.9\n"), 'box[0]: panel "front" near ('),
@@ -167,7 +169,7 @@ def test_files_that_cannot_be_read(shell: Shell, out: Path) -> None:
     (folder / "big.toml").write_bytes(b"#" * (100 << 20))
     (folder / "bytes.toml").write_bytes(b'title = "a"\n\xff\xfe\n')
     (folder / "folder.toml").mkdir()
-    assert "big.toml\": 104857600 bytes given, allowed 1 to 1048576" in refused(shell, out, "big.toml")
+    assert "dryfit: \"big.toml\": 104857600 bytes given, allowed 1 to 1048576" in refused(shell, out, "big.toml")
     assert 'bytes.toml": byte 0xff in line 2: the file is not UTF-8 text' in refused(shell, out, "bytes.toml")
     assert 'folder.toml": a folder given' in refused(shell, out, "folder.toml")
     assert 'none.toml": the file cannot be read: No such file' in refused(shell, out, "none.toml")

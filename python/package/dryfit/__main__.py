@@ -46,18 +46,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except DryfitError as error:
         print(f"dryfit: {_words.line(str(error))}", file=sys.stderr)
         return 2
+    except OSError as error:
+        # What is written is written; only the words found no taker, and whoever closes the stream at the end shall not find that again.
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")
+        print(f"dryfit: standard output: {_words.line(error.strerror or str(error))}", file=sys.stderr)
+        return 2
 
 
 def _run(given: argparse.Namespace) -> int:
     job = _job.load(given.file)
-    proved = _prove.prove(job)
-    problems = _prove.problems(proved)
+    proved, problems = _prove.prove(job)
     if problems:
         print(f"dryfit: the fit fails, problems: {len(problems)}", *problems, sep="\n", file=sys.stderr)
         return 1
     if given.command == "check":
         for each in proved:
             print(f"{each.piece.name}: fits, panels: {len(each.parts)}")
+        sys.stdout.flush()
         return 0
     files = _make.files(job, proved)
     _files.write(given.out, files)
@@ -74,9 +79,10 @@ def _say(folder: str, files: dict[str, str]) -> None:
         print(f"  {os.path.join(folder, name)}  how the boards stand to each other")
     for name in sheets:
         print(f"  {os.path.join(folder, name)}  for the cutter, in mm")
-    stale = sorted(name for name in os.listdir(folder) if re.fullmatch(r"sheet-[0-9]+\.svg", name) and name not in files)
+    stale = sorted(name for name in os.listdir(folder) if re.fullmatch(r"sheet-[0-9]+\.svg|.+-exploded\.svg", name) and name not in files)
     if stale:
         print(f"Also there, but not of this job: {', '.join(stale)}")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -62,8 +62,7 @@ def load(file: str) -> Job:
     top = Table(_read.toml(file), "", JOB)
     title = top.text("title") if "title" in top else "Dry fit"
     boards = _boards(top)
-    with here("cutter"):
-        cutter = _cutter(top)
+    cutter = _cutter(top)
     fit = Table(top.values.get("fit", {}), "fit", FIT)
     with here("fit"):
         fits = df.Fit(**fit.only(*FIT))
@@ -111,7 +110,8 @@ def _cutter(top: Table) -> df.Cutter:
     table = Table(values, "cutter", ("kind", *CUTTERS[kind]))
     if kind != "blade":
         table.need(CUTTERS[kind][0], "a length in mm or a string with a unit")
-    made: df.Cutter = getattr(df.Cutter, kind)(**table.only(*CUTTERS[kind]))
+    with here("cutter"):
+        made: df.Cutter = getattr(df.Cutter, kind)(**table.only(*CUTTERS[kind]))
     return made
 
 
@@ -150,22 +150,27 @@ def _box(table: Table, boards: dict[str, Board]) -> Piece:
 
 
 def _assembly(table: Table, boards: dict[str, Board]) -> Piece:
-    name, stock = _name(table), _stock(table, boards)
+    name = _name(table)
     copies = table.whole("copies", 1, MOST_COPIES, 1)
-    assembly = df.Assembly(stock=stock)
     table.need("boards", "a list of boards")
-    for path, row in table.rows("boards", "a list of boards"):
-        board = Table(row, path, BOARD)
-        title = board.text("name")
+    rows = [Table(row, path, BOARD) for path, row in table.rows("boards", "a list of boards")]
+    own = [_stock(row, boards) if "stock" in row else None for row in rows]
+    # Where every board has a stock of its own, that of the assembly is never used.
+    stock = own[0] if own and "stock" not in table and None not in own else None
+    assembly = df.Assembly(stock=stock or _stock(table, boards))
+    for row, board in zip(rows, own, strict=True):
+        title = row.text("name")
         for key, what in (("normal", '"x", "y" or "z"'), ("at", "the lowest corner (x, y, z)"), ("size", "two sizes")):
-            board.need(key, what)
-        own = _stock(board, boards) if "stock" in board else None
-        with here(path):
-            assembly.add(title, stock=own, **board.only("normal", "at", "size"))
+            row.need(key, what)
+        with here(row.path):
+            assembly.add(title, stock=board, **row.only("normal", "at", "size"))
     joints: dict[frozenset[str], str] = {}
     for path, row in table.rows("joints", "a list of joints"):
         a, b, spec = _joints.read(row, path)
+        pair = frozenset((a, b))
+        if pair in joints:
+            raise df.NameTaken(f"{path}.between: {_words.shown([a, b])} given, taken by {joints[pair]}; allowed one joint for two boards")
         with here(path):
             assembly.joint(a, b, spec)
-        joints[frozenset((a, b))] = path
+        joints[pair] = path
     return Piece(name, table.path, "assembly", copies, assembly, joints)

@@ -9,40 +9,48 @@ from dryfit._job import Job, Piece
 
 @dataclass(frozen=True)
 class Proved:
-    """A piece that was tried: its parts (one copy), both dry fits, and the order if there is one."""
+    """A piece that fits: its parts (one copy), both dry fits, and the order."""
 
     piece: Piece
     parts: df.Parts
     design: df.Report
     cut: df.Report
     order: list[df.Step]
-    problems: list[str]
 
 
-def prove(job: Job) -> list[Proved]:
-    """Tries every piece. A piece that does not fit has problems; input that makes no parts at all is a DryfitError."""
-    return [_piece(job, piece) for piece in job.pieces]
+def prove(job: Job) -> tuple[list[Proved], list[str]]:
+    """Tries every piece: those that fit, and what is wrong with the others, a line each. Input that makes no parts at all is a DryfitError."""
+    proved: list[Proved] = []
+    problems: list[str] = []
+    for piece in job.pieces:
+        tried = _piece(job, piece)
+        if isinstance(tried, Proved):
+            proved.append(tried)
+        else:
+            problems += [f"{piece.name}: {_words.line(text)}" for text in tried]
+    return proved, problems
 
 
-def problems(proved: list[Proved]) -> list[str]:
-    """What is wrong with the job, a line each."""
-    return [f"{each.piece.name}: {_words.line(text)}" for each in proved for text in each.problems]
-
-
-def _piece(job: Job, piece: Piece) -> Proved:
+def _piece(job: Job, piece: Piece) -> Proved | list[str]:
+    """The piece if it fits, else its problems."""
+    problems: list[str] = []
     try:
         design = piece.assembly.dry_fit()
+        problems += [f"design: {text}" for text in design.problems]
         parts = piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web)
     except df.DryfitError as error:
+        if problems:
+            # A design that does not fit may not be cut either; its own problems say more.
+            return problems
         raise _located(piece, error) from None
     cut = parts.dry_fit()
-    found = [f"design: {text}" for text in design.problems] + [f"cut parts: {text}" for text in cut.problems]
+    problems += [f"cut parts: {text}" for text in cut.problems]
     order: list[df.Step] = []
     try:
         order = piece.assembly.order()
     except df.Locked as error:
-        found.append(f"order: {error}")
-    return Proved(piece, parts, design, cut, order, found)
+        problems.append(str(error))
+    return problems or Proved(piece, parts, design, cut, order)
 
 
 def _located(piece: Piece, error: df.DryfitError) -> df.DryfitError:

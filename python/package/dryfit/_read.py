@@ -7,7 +7,7 @@ import tomllib
 from typing import Any
 
 from dryfit import _words
-from dryfit._dryfit import BadSyntax, NotReadable, NotText, TooLarge
+from dryfit._dryfit import BadSyntax, DryfitError, NotReadable, NotText, TooLarge
 
 LIMIT = 1 << 20
 """A job file has at most so many bytes."""
@@ -24,6 +24,8 @@ def toml(file: str) -> dict[str, Any]:
     name = _words.shown(file)
     try:
         data = _bytes(file, name)
+    except DryfitError:
+        raise
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise NotReadable(f"{name}: the file cannot be read: {reason}") from None

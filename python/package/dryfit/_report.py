@@ -55,13 +55,16 @@ def _board(name: str, board: Board) -> str:
 
 
 def _cutter(cutter: df.Cutter) -> str:
-    trail = f", trail {mm(cutter.trail)}" if cutter.trail is not None else ""
+    trail = f", trail {mm(cutter.trail)} (the sheets show where the tip cuts; the trail is for the cutter's software)" if cutter.trail else ""
     fillet = f", leaves a radius of {mm(cutter.corner_radius)} in inner corners" if cutter.corner_radius else ""
     return f"{cutter.kind}, kerf {mm(cutter.kerf)}{trail}{fillet}"
 
 
 def _fit(fit: df.Fit) -> str:
-    return f"gaps asked for: flank {mm(fit.flank)}, cheek {mm(fit.cheek)}; fingers stand proud by {mm(fit.tip)}"
+    return (
+        f"gaps asked for: flank {mm(fit.flank)} (between two cut edges), cheek {mm(fit.cheek)} (between a cut edge and a board's face); "
+        f"fingers stand proud by {mm(fit.tip)}"
+    )
 
 
 def _piece(each: Proved) -> list[str]:
@@ -76,9 +79,8 @@ def _piece(each: Proved) -> list[str]:
 
 
 def _dry_fit(what: str, report: df.Report) -> str:
-    verdict = "fits" if report.ok else "DOES NOT FIT"
     return (
-        f"{what}: {verdict}; overlap {mm(report.overlap_max)}, gaps {mm(report.gap_min)} to {mm(report.gap_max)}, "
+        f"{what}: fits; overlap {mm(report.overlap_max)}, gaps {mm(report.gap_min)} to {mm(report.gap_max)}, "
         f"void {mm(report.void_volume)} mm3, loose pieces {report.loose_pieces}, thinnest neck {mm(report.thinnest_neck)}"
     )
 
@@ -87,9 +89,9 @@ def _sheets(job: Job, layout: df.Layout) -> Iterable[str]:
     kinds = {board.stock.thickness: name for name, board in job.boards.items()}
     for number, sheet in enumerate(layout.sheets, 1):
         width, height = sheet.stock.sheet
-        kind = line(kinds.get(sheet.stock.thickness, "board"))
+        kind = line(kinds[sheet.stock.thickness])
         yield (
             f"sheet-{number}.svg: {kind}, {mm(width)} x {mm(height)}, {len(sheet.placements)} parts, "
-            f"{_metres(sheet.cut_length)} of cuts, {mm(sheet.used_height)} of the height used"
+            f"{_metres(sheet.cut_length)} of cuts, {mm(sheet.used_height)} of the height used, with the border"
         )
         yield "  " + ", ".join(line(placement.part) for placement in sheet.placements)
