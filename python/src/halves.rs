@@ -13,6 +13,7 @@ use crate::show::{SIDES, side};
 ///
 /// ``split`` is the share of the run before the cut: a number between 0 and 1, a ``Fraction``, a string such as "1/3" or a pair (1, 3).
 /// A float stands for the nearest ratio with terms up to 1,000,000. ``first`` keeps the lower part: "a" (the board named first) or "b".
+/// Of boards of two heights on one floor the lower one has to keep it, else no straight move puts them together (``Locked``).
 ///
 /// >>> Halves(split="1/3")
 /// Halves(split=(1, 3), first='a')

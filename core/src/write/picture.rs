@@ -31,10 +31,10 @@ const LEADER_PLACES: i64 = 24;
 /// The picture of boards, each moved by its offset in nm: seen from the front, the right and above, in mm, as large as it needs to be.
 ///
 /// Every board is a slab with its true outline (measured from the slab's lowest corner), its holes and its cut edges. Its name is written on
-/// its face where that can be seen, else beside the picture with a leader, unless all of the face is hidden. Boards without an offset stay where they are. Offsets that part the
-/// slabs ([`crate::explode`] does) give a true picture; where slabs overlap, as in a
-/// box that is put together, the one that is nearer by their least overlap is painted last, and walls inside a mate are left out;
-/// boards that cross are then not quite true.
+/// its face where that can be seen, else beside the picture with a leader, unless all of the face is hidden. Boards without an offset stay
+/// where they are. Offsets that part the slabs ([`crate::explode`] does) give a true picture; where slabs overlap, as in a box that is put
+/// together, the one that is nearer by their least overlap is painted last, and walls inside a mate are left out; boards that cross are
+/// then not quite true.
 ///
 /// ```
 /// use dryfit_core::{BoxSpec, Nm, exploded};
