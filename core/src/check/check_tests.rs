@@ -209,3 +209,28 @@ mod moves {
         assert_eq!(order(&panels).unwrap()[0].name, "outer base");
     }
 }
+
+/// Of two crossing boards the one with the open slot above stands first, whatever the order of their names.
+#[test]
+fn nothing_comes_from_below_if_another_base_spares_it() {
+    for (first, second) in [(Side::A, "b"), (Side::B, "a")] {
+        let mut stand = Assembly::new();
+        stand.add("a", Axis::Y, [mm(0), mm(50), mm(0)], [mm(120), mm(80)], mm(3)).unwrap();
+        stand.add("b", Axis::X, [mm(60), mm(0), mm(0)], [mm(100), mm(80)], mm(3)).unwrap();
+        stand.joint("a", "b", Halves::default().first(first).into()).unwrap();
+        let steps = order(&stand.panels().unwrap()).unwrap();
+        assert_eq!((steps[1].name.as_str(), steps[1].direction.to_string().as_str()), (second, "-z"));
+    }
+}
+
+#[test]
+fn a_board_alone_does_not_close_the_gaps_of_a_job() {
+    let box_panels = BoxSpec::outside([mm(100), mm(80), mm(60)], mm(3)).assembly().unwrap().panels().unwrap();
+    let mut lid = Assembly::new();
+    lid.add("lid", Axis::Z, [mm(0); 3], [mm(100), mm(80)], mm(3)).unwrap();
+    let (fit, blade) = (Fit::new(um(50), um(50), Nm::ZERO).unwrap(), Cutter::blade(Nm::ZERO, Nm::ZERO).unwrap());
+    let cut = |panels: &[crate::Panel]| Parts::cut(panels, blade, fit, Nm::ZERO).unwrap();
+    for parts in [cut(&box_panels).join(cut(&lid.panels().unwrap())), cut(&lid.panels().unwrap()).join(cut(&box_panels))] {
+        assert_eq!((dry_fit_parts(&parts).gap_min, dry_fit_parts(&parts).gap_max), (um(50), um(50)));
+    }
+}

@@ -23,6 +23,9 @@ pub struct Direction {
     pub upwards: bool,
 }
 
+/// Upwards.
+const UP: Direction = Direction { axis: Axis::Z, upwards: true };
+
 impl Direction {
     /// Directions in which boards are taken off, the handiest first.
     const HANDY: [Direction; 6] = [
@@ -72,8 +75,20 @@ pub struct Step {
 /// [`Code::Locked`] with the boards that hold each other so that none of them can move.
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
     let bodies: Vec<Body> = panels.iter().map(|panel| Body::new(panel.board(), panel.shape())).collect();
-    let mut hold = Hold::of(&bodies);
-    let base = base(&bodies);
+    let mut bases = bases(&bodies).into_iter();
+    let first = take_apart(panels, &bodies, bases.next())?;
+    // What comes from below when the base stands already is awkward; another base may do without.
+    let awkward = |steps: &[Step]| steps.iter().skip(1).any(|step| step.direction == UP);
+    if !awkward(&first) {
+        return Ok(first);
+    }
+    let others = bases.take(8).filter_map(|base| take_apart(panels, &bodies, Some(base)).ok());
+    Ok(others.into_iter().find(|steps| !awkward(steps)).unwrap_or(first))
+}
+
+/// The moves in which the panels come apart with one board left for the last, turned round.
+fn take_apart(panels: &[Panel], bodies: &[Body], base: Option<usize>) -> Result<Vec<Step>, Failure> {
+    let mut hold = Hold::of(bodies);
     // Taken off first: what stands highest, then what was added last; the base last of all.
     let mut wanted: Vec<usize> = (0..bodies.len()).collect();
     wanted.sort_by_key(|&i| (Some(i) == base, bodies.get(i).map(|body| core::cmp::Reverse(body.extent(Axis::Z).0)), core::cmp::Reverse(i)));
@@ -94,11 +109,13 @@ pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
     Ok(steps)
 }
 
-/// The board that everything else is built on: a level one among the lowest, else the first of the lowest.
-fn base(bodies: &[Body]) -> Option<usize> {
-    let lowest = bodies.iter().map(|body| body.extent(Axis::Z).0).min()?;
-    let at_bottom = |level: bool| bodies.iter().position(|body| body.extent(Axis::Z).0 == lowest && (!level || body.normal() == Axis::Z));
-    at_bottom(true).or_else(|| at_bottom(false))
+/// The boards that everything else may be built on: the lowest ones, those that lie level first.
+fn bases(bodies: &[Body]) -> Vec<usize> {
+    let lowest = bodies.iter().map(|body| body.extent(Axis::Z).0).min();
+    let at_bottom = |(_, body): &(usize, &Body)| Some(body.extent(Axis::Z).0) == lowest;
+    let mut bases: Vec<usize> = bodies.iter().enumerate().filter(at_bottom).map(|(number, _)| number).collect();
+    bases.sort_by_key(|&number| bodies.get(number).map(|body| body.normal() != Axis::Z));
+    bases
 }
 
 /// What holds each board in each handy direction.

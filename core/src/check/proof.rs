@@ -120,6 +120,7 @@ impl Proof<'_> {
         }
         if let Some((least, most)) = self.gaps.range() {
             (self.report.gap_min, self.report.gap_max) = (Nm::raw(least), Nm::raw(most));
+            self.report.touching = true;
         }
         self.missing();
     }

@@ -32,6 +32,8 @@ pub struct Report {
     pub corner_fillet: Nm,
     /// What is wrong, with boards and places; empty if all is well.
     pub problems: Vec<String>,
+    /// Whether any two boards touch: without contacts both gaps are 0.
+    pub(super) touching: bool,
 }
 
 impl Report {
@@ -44,8 +46,13 @@ impl Report {
     fn join(mut self, other: Report) -> Report {
         self.overlap_max = self.overlap_max.max(other.overlap_max);
         self.overlap_volume += other.overlap_volume;
-        self.gap_min = self.gap_min.min(other.gap_min);
-        self.gap_max = self.gap_max.max(other.gap_max);
+        // A piece in which nothing touches has no gaps to compare.
+        (self.gap_min, self.gap_max) = match (self.touching, other.touching) {
+            (true, true) => (self.gap_min.min(other.gap_min), self.gap_max.max(other.gap_max)),
+            (false, true) => (other.gap_min, other.gap_max),
+            _ => (self.gap_min, self.gap_max),
+        };
+        self.touching |= other.touching;
         self.void_volume += other.void_volume;
         self.loose_pieces += other.loose_pieces;
         self.thinnest_neck = self.thinnest_neck.min(other.thinnest_neck);

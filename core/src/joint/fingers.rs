@@ -130,7 +130,7 @@ impl Fingers {
                     None => 3 * FINGER_WIDTH.named("thickness").check(thickness.nm())?,
                 };
                 let Some(count) = self.nearest(length, width, most) else {
-                    let needed = (least * if self.parity == Parity::Even { 2 } else { 1 }).max(i64::from(self.fewest));
+                    let needed = least * if self.parity == Parity::Even { 2 } else { 1 };
                     return Err(Error::length(Code::RunTooShort, RUN.name, length, needed, RUN.most));
                 };
                 FINGER_COUNT.check(count)?
