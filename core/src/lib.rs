@@ -20,7 +20,7 @@
 //! # Ok::<(), dryfit_core::Failure>(())
 //! ```
 //!
-//! The rooms, and the only way data flows: [`joint`] → `assembly` → `cut` → `check` → `sheet` → `write`.
+//! The rooms, and the only way data flows: `joint` → `assembly` → `cut` → `check` → `sheet` → `write`.
 #![no_std]
 #![forbid(unsafe_code)]
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]

@@ -29,7 +29,7 @@ const UP: Direction = Direction { axis: Axis::Z, upwards: true };
 impl Direction {
     /// Directions in which boards are taken off, the handiest first.
     const HANDY: [Direction; 6] = [
-        Direction { axis: Axis::Z, upwards: true },
+        UP,
         Direction { axis: Axis::Y, upwards: false },
         Direction { axis: Axis::Y, upwards: true },
         Direction { axis: Axis::X, upwards: false },

@@ -9,7 +9,7 @@ use crate::assembly::{Board, Panel};
 use crate::bounds::{KERF, WEB};
 use crate::edges::Edges;
 use crate::error::{Amount, Code, Error, Failure};
-use crate::joint::{Corner, Fit, Moved, Role, Share};
+use crate::joint::{Corner, Fit, Moved, Role, Share, Vertex};
 use crate::length::Nm;
 use crate::round::half;
 use crate::shape::{Shape, place};
@@ -204,10 +204,14 @@ fn offset(shape: &Shape, grow: i64) -> Shape {
     let mut out = Shape::with_capacity(shape.vertices().len(), shape.loops().len());
     for ring in shape.loops() {
         let plain = ring.iter().map(|v| Corner { at: v.at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY });
-        let roles = ring.iter().map(|v| v.role);
-        // One vertex in, one vertex out: without allowances no corner is dropped or doubled.
-        let moved = Moved::new(plain, ring.len(), Fit::EXACT, grow).into_iter().flatten();
-        out.push(moved.zip(roles).map(|(vertex, role)| crate::Vertex { role, ..vertex }));
+        let mut roles = ring.iter().map(|v| v.role);
+        let mut vertices = Vec::with_capacity(ring.len());
+        // One vertex in, one vertex out: without allowances no corner is dropped or doubled. That every edge keeps a length both ways was
+        // asked when the path was made.
+        if let Some(moved) = Moved::new(plain, ring.len(), Fit::EXACT, grow) {
+            let _ = moved.each(|vertex| vertices.extend(roles.next().map(|role| Vertex { role, ..vertex })));
+        }
+        out.push(vertices);
     }
     out.sort_loops();
     out

@@ -45,9 +45,6 @@ pub(crate) struct Moved<I> {
     first: Corner,
     now: Corner,
     before: Course,
-    /// The second vertex of a step.
-    #[cfg(feature = "alloc")]
-    pending: Option<Vertex>,
     left: usize,
 }
 
@@ -59,7 +56,7 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
         let first = rest.next()?;
         let last = rest.clone().last()?;
         let before = course(&last, first.at, fit, grow);
-        Some(Moved { ring: rest, fit, grow, first, now: first, before, pending: None, left: count })
+        Some(Moved { ring: rest, fit, grow, first, now: first, before, left: count })
     }
 
     /// A few corners in a row, out of a ring: `before` starts the edge that arrives at the first of them, and the edge that leaves
@@ -68,17 +65,7 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
         let left = corners.size_hint().0;
         let now = corners.next()?;
         let before = course(&before, now.at, fit, grow);
-        Some(Moved {
-            ring: corners,
-            fit,
-            grow,
-            first: Corner { at: beyond, ..now },
-            now,
-            before,
-            #[cfg(feature = "alloc")]
-            pending: None,
-            left,
-        })
+        Some(Moved { ring: corners, fit, grow, first: Corner { at: beyond, ..now }, now, before, left })
     }
 
     /// Hands out all vertices of a ring; or the place of an edge that has no length left.
@@ -149,26 +136,4 @@ impl Moving {
 
 fn course(corner: &Corner, to: Point, fit: Fit, grow: i64) -> Course {
     Course { heading: Heading::between(corner.at, to), shift: fit.shift(corner.role, corner.share).nm() + grow, role: corner.role }
-}
-
-#[cfg(feature = "alloc")]
-impl<I: Iterator<Item = Corner> + Clone> Iterator for Moved<I> {
-    type Item = Vertex;
-
-    #[inline]
-    fn next(&mut self) -> Option<Vertex> {
-        if let Some(vertex) = self.pending.take() {
-            return Some(vertex);
-        }
-        loop {
-            match self.step()?.vertices() {
-                [Some(end), start] => {
-                    self.pending = start;
-                    return Some(end);
-                }
-                [None, Some(start)] => return Some(start),
-                [None, None] => {}
-            }
-        }
-    }
 }
