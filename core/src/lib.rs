@@ -44,6 +44,8 @@ mod error;
 mod islands;
 mod joint;
 mod length;
+#[cfg(feature = "alloc")]
+mod overlay;
 mod point;
 mod ratio;
 pub mod round;

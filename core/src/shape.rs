@@ -121,6 +121,13 @@ pub(crate) fn twice_cross(a: Point, b: Point) -> i128 {
     i128::from(a.x.nm()) * i128::from(b.y.nm()) - i128::from(b.x.nm()) * i128::from(a.y.nm())
 }
 
+/// Twice the area of the triangle a, b, c: positive if the way turns left at b.
+pub(crate) fn cross(a: Point, b: Point, c: Point) -> i128 {
+    let way = |from: Point, to: Point| (i128::from(to.x.nm()) - i128::from(from.x.nm()), i128::from(to.y.nm()) - i128::from(from.y.nm()));
+    let ((ux, uy), (vx, vy)) = (way(a, b), way(b, c));
+    ux * vy - uy * vx
+}
+
 /// The distance of two points, rounded down to the nanometre.
 pub(crate) fn distance(a: Point, b: Point) -> i64 {
     let (dx, dy) = ((b.x - a.x).nm(), (b.y - a.y).nm());

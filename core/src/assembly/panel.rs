@@ -4,7 +4,7 @@ use alloc::vec::Vec;
 
 use super::board::Board;
 use crate::joint::{Corner, Vertex};
-use crate::shape::Shape;
+use crate::shape::{Shape, cross};
 
 /// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].
 ///
@@ -29,9 +29,9 @@ pub struct Panel {
 
 impl Panel {
     pub(super) fn new(board: Board, mut rings: Vec<Vec<Corner>>) -> Panel {
-        // Outer loops leave their lowest corner to the right, holes upwards.
+        // At their lowest corner outer loops turn left, holes right.
         let key = |ring: &Vec<Corner>| {
-            let hole = matches!(ring.as_slice(), [a, b, ..] if a.at.x == b.at.x);
+            let hole = matches!(ring.as_slice(), [first, second, .., last] if cross(last.at, first.at, second.at) < 0);
             (hole, ring.first().map(|c| (c.at.y, c.at.x)))
         };
         rings.sort_by_key(key);
@@ -66,7 +66,7 @@ fn plain(rings: &[Vec<Corner>]) -> Shape {
     for ring in rings {
         let before = ring.last().into_iter().chain(ring);
         let after = ring.iter().skip(1).chain(ring.first());
-        let turns = before.zip(ring).zip(after).filter(|((a, b), c)| (a.at.x == b.at.x) != (b.at.x == c.at.x));
+        let turns = before.zip(ring).zip(after).filter(|((a, b), c)| cross(a.at, b.at, c.at) != 0);
         shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
     }
     shape

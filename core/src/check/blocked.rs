@@ -3,8 +3,8 @@
 use alloc::vec::Vec;
 
 use super::body::Body;
-use super::extent::{runs_into, shared_area};
 use super::section::{FAR, Step, both, filled};
+use crate::overlay::{common, runs_into};
 use crate::point::Axis;
 
 /// Whether `a`, moved along `axis` upwards or downwards without end, passes through `b`. Touching is free.
@@ -18,7 +18,9 @@ pub(super) fn blocked(a: &Body, b: &Body, axis: Axis, upwards: bool, p: &mut Vec
     let towards = |(lo, hi): (i64, i64)| if upwards { (-FAR, hi) } else { (lo, FAR) };
     let (na, nb) = (a.normal(), b.normal());
     if na == nb {
-        return if axis == na { shared_area(a, b).0 > 0 } else { runs_into(a, b, axis, upwards) };
+        let along = if axis == na { na.plane().0 } else { na.third(axis) };
+        let (a, b) = (a.strips(along), b.strips(along));
+        return if axis == na { common(&a, &b).area > 0 } else { runs_into(&a, &b, upwards) };
     }
     let run = na.third(nb);
     if axis == run {

@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 use super::section::{Step, section};
 use crate::assembly::Board;
 use crate::edges::{Edges, Event};
+use crate::overlay::Strips;
 use crate::point::{Axis, Point};
 use crate::shape::Shape;
 
@@ -74,6 +75,14 @@ impl<'a> Body<'a> {
     /// The filled width of a band, along one of its axes.
     pub fn section(&self, along: Axis, (lo, hi): (i64, i64), out: &mut Vec<Step>) {
         section(self.events(along), lo, hi, out);
+    }
+
+    /// The outline in assembly coordinates, in strips along one of its axes.
+    pub fn strips(&self, along: Axis) -> Strips {
+        let (u, v) = self.normal().plane();
+        let (du, dv) = (self.board.lo(u), self.board.lo(v));
+        let place = |p: Point| Point::raw(p.x.nm() + du, p.y.nm() + dv);
+        Strips::of(self.shape.edges().map(|(a, b)| (place(a), place(b))), along == v)
     }
 
     /// Whether the boxes of two solids share volume.

@@ -132,8 +132,7 @@ fn a_bit_is_told_about_its_fillets() {
 /// The order by another route: every board is drawn back against its move in small steps, and never shares volume with those in place.
 mod moves {
     use super::super::body::Body;
-    use super::super::extent::shared_area;
-    use super::super::overlap::crossing;
+    use super::super::overlap::{coplanar, crossing};
     use super::*;
     use crate::{Board, Panel};
 
@@ -151,7 +150,7 @@ mod moves {
             return 0;
         }
         if a.normal() == b.normal() {
-            return shared_area(a, b).0;
+            return coplanar(a, b).volume;
         }
         let run = a.normal().third(b.normal());
         let (mut p, mut q) = (Vec::new(), Vec::new());

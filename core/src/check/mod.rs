@@ -6,7 +6,6 @@ mod blocked;
 mod body;
 mod contact;
 mod cubes;
-mod extent;
 mod order;
 mod overlap;
 mod proof;

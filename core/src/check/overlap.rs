@@ -1,8 +1,8 @@
 //! Solid where another board's solid is.
 
 use super::body::Body;
-use super::extent;
 use super::section::{Step, both};
+use crate::overlay::common;
 
 /// What two solids share.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -17,8 +17,9 @@ pub(super) struct Overlap {
 pub(super) fn coplanar(a: &Body, b: &Body) -> Overlap {
     let ((a0, a1), (b0, b1)) = (a.thick(), b.thick());
     let thick = a1.min(b1) - a0.max(b0);
-    let (area, depth) = extent::shared_area(a, b);
-    Overlap { volume: area * i128::from(thick), depth: depth.min(thick) }
+    let (along, _) = a.normal().plane();
+    let shared = common(&a.strips(along), &b.strips(along));
+    Overlap { volume: shared.area * i128::from(thick), depth: shared.depth.min(thick) }
 }
 
 /// The overlap of two boards at right angles: at each point of the run the shared solid is a rectangle, what the first fills of the

@@ -1,40 +1,89 @@
 //! A nominal outline moved by allowances and kerf, edge by edge.
 //!
-//! A vertex between perpendicular edges moves with both. Between collinear edges that move differently the outline steps, and the
+//! A vertex between two edges moves with both, each square to itself. Between collinear edges that move differently the outline steps, and the
 //! step moves by the kerf like any edge; where they move alike the vertex is dropped. So moving by nothing gives the plain outline.
 
 use super::fit::{Corner, Fit, Role, Vertex};
 use crate::point::Point;
+use crate::round::nearest;
 
-/// A unit step along an edge.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Heading {
-    x: i64,
-    y: i64,
-}
-
-impl Heading {
-    fn between(from: Point, to: Point) -> Heading {
-        Heading { x: (to.x.nm() - from.x.nm()).signum(), y: (to.y.nm() - from.y.nm()).signum() }
-    }
-
-    fn along(self, from: Point, to: Point) -> i64 {
-        self.x * (to.x.nm() - from.x.nm()) + self.y * (to.y.nm() - from.y.nm())
-    }
-
-    /// `shift` to the right of travel: out of a board that lies to the left.
-    fn outwards(self, shift: i64) -> (i64, i64) {
-        (self.y * shift, -self.x * shift)
-    }
-}
-
-/// An edge with where it goes.
+/// An edge with where it goes, as a way from its start to its end.
 #[derive(Clone, Copy, Debug)]
 struct Course {
-    heading: Heading,
+    x: i64,
+    y: i64,
     shift: i64,
     role: Role,
 }
+
+impl Course {
+    fn between(from: Point, to: Point, shift: i64, role: Role) -> Course {
+        Course { x: to.x.nm() - from.x.nm(), y: to.y.nm() - from.y.nm(), shift, role }
+    }
+
+    /// Along neither axis.
+    fn leans(&self) -> bool {
+        self.x != 0 && self.y != 0
+    }
+
+    /// Goes on in the direction of `other`.
+    fn parallel(&self, other: &Course) -> bool {
+        if self.leans() || other.leans() {
+            return self.cross(other) == 0 && self.dot((other.x, other.y)) > 0;
+        }
+        (self.x.signum(), self.y.signum()) == (other.x.signum(), other.y.signum())
+    }
+
+    fn cross(&self, other: &Course) -> i128 {
+        i128::from(self.x) * i128::from(other.y) - i128::from(self.y) * i128::from(other.x)
+    }
+
+    fn dot(&self, (x, y): (i64, i64)) -> i128 {
+        i128::from(self.x) * i128::from(x) + i128::from(self.y) * i128::from(y)
+    }
+
+    /// Its length, times 2 to the power of [`SCALE`].
+    fn length(&self) -> i128 {
+        let square = i128::from(self.x) * i128::from(self.x) + i128::from(self.y) * i128::from(self.y);
+        (square << (2 * SCALE)).isqrt()
+    }
+
+    /// `shift` square to the edge, to the right of travel: out of a board that lies to the left.
+    fn outwards(&self, shift: i64) -> (i64, i64) {
+        if self.leans() {
+            let along = |way: i64| nearest((i128::from(way) * i128::from(shift)) << SCALE, self.length());
+            return (along(self.y), -along(self.x));
+        }
+        (self.y.signum() * shift, -self.x.signum() * shift)
+    }
+
+    /// Where the corner between this edge and the next moves to when each moves by its shift.
+    fn corner(&self, next: &Course) -> (i64, i64) {
+        if self.leans() || next.leans() {
+            return self.leaning_corner(next);
+        }
+        let ((bx, by), (ax, ay)) = (self.outwards(self.shift), next.outwards(next.shift));
+        (bx + ax, by + ay)
+    }
+
+    /// The same with square roots. Of unit vectors e and f along the two edges, the corner moves by (f's shift e - e's shift f) / (e x f).
+    #[cold]
+    fn leaning_corner(&self, next: &Course) -> (i64, i64) {
+        let (e, f) = (self.length(), next.length());
+        let turn = self.cross(next) << SCALE;
+        if turn == 0 {
+            return self.outwards(self.shift);
+        }
+        let part = |own: i64, other: i64| {
+            let far = i128::from(next.shift) * i128::from(own) * f - i128::from(self.shift) * i128::from(other) * e;
+            nearest(far * turn.signum(), turn.abs())
+        };
+        (part(self.x, next.x), part(self.y, next.y))
+    }
+}
+
+/// Bits behind the point of a length that is a square root: a shift then is right to a millionth of a nanometre before it is rounded.
+const SCALE: u32 = 26;
 
 /// The vertices of a ring of [`Corner`]s after the move, in order from its first corner.
 #[derive(Clone, Copy, Debug)]
@@ -92,17 +141,16 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
         let next = self.ring.next().unwrap_or(self.first);
         let before = self.before;
         let after = course(&self.now, next.at, self.fit, self.grow);
-        let (bx, by) = before.heading.outwards(before.shift);
-        let (ax, ay) = after.heading.outwards(after.shift);
         let (x, y) = (self.now.at.x.nm(), self.now.at.y.nm());
         self.before = after;
         self.now = next;
-        if before.heading != after.heading {
-            let corner = Point::raw(x + bx + ax, y + by + ay);
+        let by = |(dx, dy): (i64, i64)| Point::raw(x + dx, y + dy);
+        if !before.parallel(&after) {
+            let corner = by(before.corner(&after));
             return Some(Moving { end: corner, start: corner, dropped: false, after });
         }
-        let (end, start) = (Point::raw(x + bx, y + by), Point::raw(x + ax, y + ay));
-        let (kx, ky) = Heading::between(end, start).outwards(self.grow);
+        let (end, start) = (by(before.outwards(before.shift)), by(after.outwards(after.shift)));
+        let (kx, ky) = Course::between(end, start, 0, Role::Free).outwards(self.grow);
         let by_kerf = |p: Point| Point::raw(p.x.nm() + kx, p.y.nm() + ky);
         Some(Moving { end: by_kerf(end), start: by_kerf(start), dropped: before.shift == after.shift, after })
     }
@@ -130,10 +178,14 @@ impl Moving {
 
     /// Whether the edge that leaves keeps a length if it ends at `end`.
     pub fn reaches(&self, end: Point) -> bool {
-        self.after.heading.along(self.start, end) > 0
+        let way = (end.x.nm() - self.start.x.nm(), end.y.nm() - self.start.y.nm());
+        if self.after.leans() {
+            return self.after.dot(way) > 0;
+        }
+        self.after.x.signum() * way.0 + self.after.y.signum() * way.1 > 0
     }
 }
 
 fn course(corner: &Corner, to: Point, fit: Fit, grow: i64) -> Course {
-    Course { heading: Heading::between(corner.at, to), shift: fit.shift(corner.role, corner.share).nm() + grow, role: corner.role }
+    Course::between(corner.at, to, fit.shift(corner.role, corner.share).nm() + grow, corner.role)
 }
