@@ -41,9 +41,13 @@ mod cut;
 mod edges;
 mod error;
 #[cfg(feature = "alloc")]
+mod facing;
+#[cfg(feature = "alloc")]
 mod islands;
 mod joint;
 mod length;
+#[cfg(feature = "alloc")]
+mod necks;
 #[cfg(feature = "alloc")]
 mod overlay;
 mod point;

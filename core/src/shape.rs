@@ -90,6 +90,25 @@ impl Shape {
         })
     }
 
+    /// Whether any edge runs along neither axis.
+    pub(crate) fn leans(&self) -> bool {
+        self.edges().any(|(a, b)| a.x != b.x && a.y != b.y)
+    }
+
+    /// The least outline along both axes around the shape that has its corners: each slanted edge becomes a stair of one step.
+    pub(crate) fn stairs(&self) -> Shape {
+        let mut stairs = Shape::with_capacity(2 * self.vertices.len(), self.ends.len());
+        for ring in self.loops() {
+            let next = ring.iter().skip(1).chain(ring.first());
+            let step = |(a, b): (&Vertex, &Vertex)| {
+                let corner = [Point::new(b.at.x, a.at.y), Point::new(a.at.x, b.at.y)].into_iter().find(|&c| cross(a.at, b.at, c) < 0);
+                [Some(*a), corner.map(|at| Vertex { at, ..*a })]
+            };
+            stairs.push(ring.iter().zip(next).flat_map(step).flatten());
+        }
+        stairs
+    }
+
     /// Twice the area in square nanometres (shoelace formula); holes count against it.
     pub fn twice_area(&self) -> i128 {
         self.edges().map(|(a, b)| twice_cross(a, b)).sum()

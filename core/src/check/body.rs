@@ -5,16 +5,20 @@ use alloc::vec::Vec;
 use super::section::{Step, section};
 use crate::assembly::Board;
 use crate::edges::{Edges, Event};
+use crate::facing;
 use crate::overlay::Strips;
 use crate::point::{Axis, Point};
 use crate::shape::Shape;
+use crate::sweep::{self, Thin};
 
 /// One board's solid: its slab, and its outline in assembly coordinates.
 #[derive(Clone, Debug)]
 pub(super) struct Body<'a> {
     pub board: &'a Board,
     pub shape: &'a Shape,
-    /// The outline's edges, in assembly coordinates.
+    /// Whether any edge runs along neither axis.
+    pub leans: bool,
+    /// The outline's edges, in assembly coordinates; a stair in place of each slanted one.
     edges: Edges,
     /// The solid's box.
     lo: [i64; 3],
@@ -34,7 +38,9 @@ impl<'a> Body<'a> {
         };
         let lo = Axis::ALL.map(|axis| place(axis, low.x.nm(), low.y.nm(), board.lo(normal)));
         let hi = Axis::ALL.map(|axis| place(axis, high.x.nm(), high.y.nm(), board.hi(normal)));
-        Body { board, shape, edges: Edges::of(shape, (du, dv)), lo, hi }
+        let leans = shape.leans();
+        let edges = if leans { Edges::of(&shape.stairs(), (du, dv)) } else { Edges::of(shape, (du, dv)) };
+        Body { board, shape, leans, edges, lo, hi }
     }
 
     pub fn normal(&self) -> Axis {
@@ -61,15 +67,14 @@ impl<'a> Body<'a> {
         if along == self.normal().plane().0 { &self.edges.level } else { &self.edges.upright }
     }
 
-    /// Both lists of edges.
-    pub fn edges(&self) -> &Edges {
-        &self.edges
-    }
-
-    /// A point of the assembly's plane as the panel sees it.
-    pub fn local(&self, at: Point) -> Point {
+    /// Its thinnest solid, or where its edges cross, as the panel sees it.
+    pub fn thinnest(&self) -> Result<Option<Thin>, Point> {
+        if self.leans {
+            return facing::thinnest(self.shape);
+        }
         let (u, v) = self.normal().plane();
-        Point::raw(at.x.nm() - self.board.lo(u), at.y.nm() - self.board.lo(v))
+        let local = |at: Point| Point::raw(at.x.nm() - self.board.lo(u), at.y.nm() - self.board.lo(v));
+        sweep::thinnest(&self.edges).map(|thin| thin.map(|thin| Thin { at: local(thin.at), ..thin })).map_err(local)
     }
 
     /// The filled width of a band, along one of its axes.

@@ -15,7 +15,6 @@ use crate::assembly::{Block, Blocks, Board};
 use crate::joint::Vertex;
 use crate::length::Nm;
 use crate::shape::{Shape, is_hole, place};
-use crate::sweep;
 
 /// What a fit allows: the deepest interference, the widest gap, the widest strip that a part may lack along its edges, and the longest
 /// step in an edge where allowances differ.
@@ -64,15 +63,15 @@ fn pieces(bodies: &[Body], report: &mut Report) {
             report.loose_pieces += outers.saturating_sub(1);
             report.problems.push(format!("panel \"{}\" comes in {outers} pieces", body.board.name()));
         }
-        match sweep::thinnest(body.edges()) {
+        match body.thinnest() {
             Ok(Some(thin)) => {
                 neck = neck.min(thin.width);
                 if thin.width == 0 {
-                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(body.local(thin.at))));
+                    report.problems.push(format!("panel \"{}\" is no wider than a point near {}", body.board.name(), place(thin.at)));
                 }
             }
             Ok(None) => {}
-            Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(body.local(at)))),
+            Err(at) => report.problems.push(format!("panel \"{}\": edges cross near {}", body.board.name(), place(at))),
         }
     }
     report.thinnest_neck = Nm::raw(if neck == i64::MAX { 0 } else { neck });

@@ -7,13 +7,12 @@ use alloc::vec::Vec;
 use super::cutter::Cutter;
 use crate::assembly::{Board, Panel};
 use crate::bounds::{KERF, WEB};
-use crate::edges::Edges;
 use crate::error::{Amount, Code, Error, Failure};
 use crate::joint::{Corner, Fit, Moved, Role, Share, Vertex};
 use crate::length::Nm;
+use crate::necks;
 use crate::round::half;
 use crate::shape::{Shape, place};
-use crate::sweep;
 
 /// One part to be cut.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -171,13 +170,13 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
 fn guard(part: &Part, web: i64) -> Result<(), Failure> {
     let crossing = |at| refuse(&part.name, Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf"), at);
     if part.grow > 0 {
-        sweep::uncrossed(&Edges::of(&part.path, (0, 0))).map_err(crossing)?;
+        necks::uncrossed(&part.path).map_err(crossing)?;
     }
-    let finished = Edges::of(&part.finished(), (0, 0));
+    let finished = part.finished();
     if web == 0 {
-        return sweep::uncrossed(&finished).map_err(crossing);
+        return necks::uncrossed(&finished).map_err(crossing);
     }
-    match sweep::thinnest(&finished).map_err(crossing)? {
+    match necks::thinnest(&finished).map_err(crossing)? {
         Some(thin) if thin.width < web => {
             let error = Error {
                 code: Code::WebTooThin,

@@ -1,0 +1,113 @@
+//! How thin the solid of an outline with slanted edges gets, and whether its edges cross.
+//!
+//! The thinnest place lies between a corner and an edge that see each other through the solid. Corners and edges are taken in order
+//! along the axis on which fewer of them stand beside each other, so that only near ones are compared.
+
+use alloc::vec::Vec;
+
+use crate::point::Point;
+use crate::shape::{Shape, cross};
+use crate::sweep::Thin;
+
+/// An edge with the corners around it.
+#[derive(Clone, Copy, Debug)]
+struct Edge {
+    before: Point,
+    a: Point,
+    b: Point,
+    after: Point,
+}
+
+impl Edge {
+    fn reach(&self, upright: bool) -> (i64, i64) {
+        let (a, b) = if upright { (self.a.y.nm(), self.b.y.nm()) } else { (self.a.x.nm(), self.b.x.nm()) };
+        (a.min(b), a.max(b))
+    }
+
+    /// Whether the two pass through each other, or lie on each other over a length.
+    fn crosses(&self, other: &Edge) -> bool {
+        let side = |edge: &Edge, p: Point| cross(edge.a, edge.b, p).signum();
+        let (p, q) = (side(self, other.a), side(self, other.b));
+        if p == 0 && q == 0 {
+            return [false, true].into_iter().any(|upright| {
+                let ((a, b), (c, d)) = (self.reach(upright), other.reach(upright));
+                a < d && c < b
+            });
+        }
+        p * q < 0 && side(other, self.a) * side(other, self.b) < 0
+    }
+
+    /// The solid between this edge's first corner and `other`, if they see each other through it.
+    fn solid(&self, other: &Edge) -> Option<f64> {
+        if [other.a, other.b].contains(&self.a) && [other.before, other.b, other.a, other.after].contains(&self.b) {
+            return None;
+        }
+        let vector = |from: Point, to: Point| ((to.x.nm() - from.x.nm()) as f64, (to.y.nm() - from.y.nm()) as f64);
+        let (along, reach) = (vector(other.a, other.b), vector(other.a, self.a));
+        let t = ((along.0 * reach.0 + along.1 * reach.1) / (along.0 * along.0 + along.1 * along.1)).clamp(0.0, 1.0);
+        let way = (along.0 * t - reach.0, along.1 * t - reach.1);
+        let back = (-way.0, -way.1);
+        let into = |before: Point, at: Point, after: Point, way: (f64, f64)| {
+            let left = |edge: (f64, f64)| edge.0 * way.1 - edge.1 * way.0 > 0.0;
+            let (arrives, leaves) = (left(vector(before, at)), left(vector(at, after)));
+            if cross(before, at, after) >= 0 { arrives && leaves } else { arrives || leaves }
+        };
+        let seen = match t {
+            _ if way == (0.0, 0.0) => true,
+            0.0 => into(other.before, other.a, other.b, back),
+            1.0 => into(other.a, other.b, other.after, back),
+            _ => along.0 * back.1 - along.1 * back.0 > 0.0,
+        };
+        (seen && (way == (0.0, 0.0) || into(self.before, self.a, self.b, way))).then(|| libm::hypot(way.0, way.1))
+    }
+}
+
+/// The thinnest solid of a shape; or a point where edges cross. Nothing for a shape without edges.
+pub(crate) fn thinnest(shape: &Shape) -> Result<Option<Thin>, Point> {
+    let mut edges = edges(shape);
+    let upright = beside(&edges, true) < beside(&edges, false);
+    edges.sort_unstable_by_key(|edge| edge.reach(upright).0);
+    let mut thin: Option<(f64, Point)> = None;
+    let mut near: Vec<Edge> = Vec::new();
+    for edge in edges {
+        let (from, _) = edge.reach(upright);
+        near.retain(|other| {
+            let gap = (from - other.reach(upright).1) as f64;
+            gap <= 0.0 || thin.is_none_or(|(width, _)| gap < width)
+        });
+        for other in &near {
+            if edge.crosses(other) {
+                return Err(edge.a);
+            }
+            for (corner, far) in [(&edge, other), (other, &edge)] {
+                if let Some(width) = corner.solid(far).filter(|width| thin.is_none_or(|(least, _)| *width < least)) {
+                    thin = Some((width, corner.a));
+                }
+            }
+        }
+        near.push(edge);
+    }
+    Ok(thin.map(|(width, at)| Thin { width: width as i64, at }))
+}
+
+fn edges(shape: &Shape) -> Vec<Edge> {
+    let mut edges = Vec::with_capacity(shape.vertices().len());
+    for ring in shape.loops() {
+        let at = |k: usize| ring.iter().cycle().skip(k).map(|v| v.at);
+        let around = at(ring.len().saturating_sub(1)).zip(at(0)).zip(at(1)).zip(at(2));
+        edges.extend(around.take(ring.len()).map(|(((before, a), b), after)| Edge { before, a, b, after }));
+    }
+    edges
+}
+
+/// How many pairs of edges reach past each other along an axis.
+fn beside(edges: &[Edge], upright: bool) -> usize {
+    let (mut from, mut to): (Vec<i64>, Vec<i64>) = edges.iter().map(|edge| edge.reach(upright)).unzip();
+    from.sort_unstable();
+    to.sort_unstable();
+    to.iter().zip(1..).map(|(end, before)| from.partition_point(|start| start <= end).saturating_sub(before)).sum()
+}
+
+#[cfg(test)]
+#[path = "facing_tests.rs"]
+mod tests;
