@@ -59,16 +59,18 @@ codes! {
     TabsDoNotFit = 202, "tabs do not fit", "one tab and its two end distances are longer than the run";
     SplitOutsideRun = 203, "split outside run", "a halving leaves both boards a part of the run";
     RunTooShort = 204, "run too short", "the run is shorter than the smallest number of fingers at the least width";
+    NotInOnePlane = 205, "not in one plane", "tails join boards of one plane end to end; at a corner a straight-down cut cannot make the pins";
     // 300: assembly
     NameTaken = 301, "name taken", "two boards of one assembly cannot have one name";
     NoSuchBoard = 302, "no such board", "the assembly has no board of this name";
-    SamePlace = 303, "same place", "two boards in one plane overlap";
+    SamePlace = 303, "same place", "two boards in one plane overlap other than end to end";
     Blind = 304, "blind joint", "a board ends inside the other's thickness; a straight-down cut cannot stop half way";
     DoNotMeet = 305, "boards do not meet", "the two slabs do not overlap; extend one into the other";
     MeetsNothing = 306, "board meets nothing", "the slab overlaps no other; extend it into its neighbours";
     ThickerThanBox = 307, "thicker than the box", "two walls and the space between them do not fit the size";
     NoBoards = 308, "no boards", "the assembly is empty";
     NameEmpty = 309, "name empty", "a board needs a name";
+    Crowded = 310, "splice crowded", "a third board may cross a splice only across its run";
     // 400: cut
     SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
     CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";

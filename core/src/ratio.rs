@@ -26,6 +26,8 @@ impl Ratio {
     pub const ZERO: Ratio = Ratio { num: 0, den: 1 };
     /// One half.
     pub const HALF: Ratio = Ratio { num: 1, den: 2 };
+    /// The slope of a flank that is "considered correct": one in eight (Fairham, *Woodwork Joints*, "The Dovetail Joint").
+    pub const EIGHTH: Ratio = Ratio { num: 1, den: 8 };
 
     /// `num / den`.
     ///

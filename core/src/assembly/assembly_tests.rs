@@ -69,7 +69,7 @@ fn refusals_name_the_boards() {
     let said = |f: Failure| std::string::ToString::to_string(&f);
     assert_eq!(
         said(a.add("twin", Axis::X, [mm(1), mm(0), mm(0)], [mm(9), mm(9)], mm(3)).unwrap_err()),
-        "boards \"left\" and \"twin\": at: two boards in one plane overlap"
+        "boards \"left\" and \"twin\": at: two boards in one plane overlap other than end to end"
     );
     assert_eq!(a.add("left", Axis::Z, [mm(0); 3], [mm(9), mm(9)], mm(3)).unwrap_err().error.code, Code::NameTaken);
     a.add("far", Axis::Z, [mm(50), mm(0), mm(0)], [mm(9), mm(9)], mm(3)).unwrap();

@@ -18,13 +18,50 @@ pub(crate) struct Block {
     pub run: Axis,
     pub from: i64,
     pub to: i64,
+    /// Of two boards in one plane: how deep they reach into each other.
+    pub splice: Option<Depth>,
+}
+
+/// How deep two boards of one plane reach into each other, end to end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Depth {
+    pub axis: Axis,
+    pub from: i64,
+    pub to: i64,
+}
+
+impl Depth {
+    /// Of two boards with one normal that overlap; `None` where they lie otherwise than end to end in one plane: each must end inside
+    /// the other along one axis only, and be no wider there than the other or the other way round.
+    pub(super) fn between(p: &Board, q: &Board) -> Option<Depth> {
+        let normal = p.normal();
+        if (p.lo(normal), p.hi(normal)) != (q.lo(normal), q.hi(normal)) {
+            return None;
+        }
+        let staggered = |axis: Axis| (p.lo(axis) < q.lo(axis) && p.hi(axis) < q.hi(axis)) || (q.lo(axis) < p.lo(axis) && q.hi(axis) < p.hi(axis));
+        let (u, v) = normal.plane();
+        let axis = match (staggered(u), staggered(v)) {
+            (true, false) => u,
+            (false, true) => v,
+            _ => return None,
+        };
+        Some(Depth { axis, from: p.lo(axis).max(q.lo(axis)), to: p.hi(axis).min(q.hi(axis)) })
+    }
+
+    /// How deep.
+    pub fn size(&self) -> i64 {
+        self.to - self.from
+    }
 }
 
 impl Block {
     /// The block of boards `p` and `q`, numbered `i` and `j`, if they overlap.
     pub(super) fn between(p: &Board, q: &Board, i: usize, j: usize) -> Result<Option<Block>, Failure> {
-        if !p.overlaps(q) || p.normal() == q.normal() {
+        if !p.overlaps(q) {
             return Ok(None);
+        }
+        if p.normal() == q.normal() {
+            return Ok(Depth::between(p, q).map(|depth| Block::along(p.normal().third(depth.axis), p, q, (i, j), Some(depth))));
         }
         for (whole, other) in [(p, q), (q, p)] {
             let axis = whole.normal();
@@ -35,9 +72,12 @@ impl Block {
                 return Err(Failure::at(error, format!("boards \"{}\" and \"{}\"", whole.name(), other.name())));
             }
         }
-        let run = p.normal().third(q.normal());
+        Ok(Some(Block::along(p.normal().third(q.normal()), p, q, (i, j), None)))
+    }
+
+    fn along(run: Axis, p: &Board, q: &Board, (i, j): (usize, usize), splice: Option<Depth>) -> Block {
         let (from, to) = (p.lo(run).max(q.lo(run)), p.hi(run).min(q.hi(run)));
-        Ok(Some(Block { a: i.min(j) as u16, b: i.max(j) as u16, run, from, to }))
+        Block { a: i.min(j) as u16, b: i.max(j) as u16, run, from, to, splice }
     }
 
     /// The other board of the block.
@@ -104,20 +144,25 @@ impl Blocks {
         self.of_board.iter().position(Vec::is_empty)
     }
 
-    /// The third boards that cross a block, ordered along its run: their thickness intervals and numbers.
+    /// The third boards that cross a block, ordered along its run: from where to where, and their numbers.
     pub(crate) fn thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
-        let across = |board| {
+        let mates = |board: u16, normal: Axis| {
             let all = self.meetings(board);
-            let (from, to) = (all.partition_point(|&(normal, ..)| normal < block.run), all.partition_point(|&(normal, ..)| normal <= block.run));
-            (all.get(from..to).unwrap_or(&[]), board)
+            let (from, to) = (all.partition_point(|&(n, ..)| n < normal), all.partition_point(|&(n, ..)| n <= normal));
+            all.get(from..to).unwrap_or(&[])
         };
         // Of the two boards, the one with fewer mates across the run names the candidates.
-        let (a, b) = (across(block.a), across(block.b));
-        let ((few, _), (_, other)) = if a.0.len() <= b.0.len() { (a, b) } else { (b, a) };
-        let mut thirds: Vec<_> = few
+        let (a, b) = (mates(block.a, block.run), mates(block.b, block.run));
+        let (few, other) = if a.len() <= b.len() { (a, block.b) } else { (b, block.a) };
+        // A board in the plane of either is spliced to it there.
+        let plane = |board: u16| boards.get(usize::from(board)).map_or(&[][..], |of| mates(board, of.borrow().normal()));
+        let spliced = if block.splice.is_some() { [&[][..]; 2] } else { [plane(block.a), plane(block.b)] };
+        let candidates = [(few, other), (spliced[0], block.b), (spliced[1], block.a)];
+        let mut thirds: Vec<_> = candidates
             .iter()
-            .filter(|&&(_, third, _)| self.find(other, third).is_some())
-            .filter_map(|&(_, third, _)| boards.get(usize::from(third)).map(|board| (board.borrow(), third)))
+            .flat_map(|&(list, other)| list.iter().map(move |&(_, third, _)| (third, other)))
+            .filter(|&(third, other)| self.find(other, third).is_some())
+            .filter_map(|(third, _)| boards.get(usize::from(third)).map(|board| (board.borrow(), third)))
             .map(|(board, third)| (board.lo(block.run), board.hi(block.run), third))
             .filter(|&(lo, hi, _)| lo < block.to && hi > block.from)
             .collect();

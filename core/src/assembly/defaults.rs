@@ -2,7 +2,8 @@
 
 use super::block::Block;
 use super::board::Board;
-use crate::joint::{Fingers, Halves, Joint, Side};
+use crate::joint::{Fingers, Halves, Joint, Side, Tails};
+use crate::length::Nm;
 
 /// Whether `mate` ends at a face of `board` (so the block lies at the mate's edge).
 fn at_edge(board: &Board, mate: &Board) -> bool {
@@ -12,6 +13,9 @@ fn at_edge(board: &Board, mate: &Board) -> bool {
 
 /// The joint, with the board added first (`p`) as side A.
 pub(super) fn joint(block: &Block, p: &Board, q: &Board) -> Joint {
+    if let Some(depth) = block.splice {
+        return Tails::for_run(Nm::raw(block.to - block.from), Nm::raw(depth.size())).into();
+    }
     match (at_edge(q, p), at_edge(p, q)) {
         (true, true) => Fingers::default().into(),
         (false, true) => Fingers::through_face().into(),

@@ -9,7 +9,7 @@ mod panel;
 mod pieces;
 mod segments;
 
-pub(crate) use block::{Block, Blocks};
+pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;
@@ -26,8 +26,8 @@ use crate::point::Axis;
 
 /// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
 ///
-/// Where two slabs overlap they are joined: edge on edge by fingers, edge in face by tabs, crossing by halves, or as
-/// [`Assembly::joint`] says. Boards that only touch are not joined.
+/// Where two slabs overlap they are joined: edge on edge by fingers, edge in face by tabs, crossing by halves, end to end in one
+/// plane by tails, or as [`Assembly::joint`] says. Boards that only touch are not joined.
 ///
 /// ```
 /// use dryfit_core::{Assembly, Axis, Nm};
@@ -56,7 +56,7 @@ impl Assembly {
     ///
     /// # Errors
     /// [`Code::NameTaken`], [`Code::NameEmpty`], [`Code::OutOfRange`] for a coordinate, size or thickness,
-    /// [`Code::SamePlace`] where it overlaps a board of the same normal.
+    /// [`Code::SamePlace`] where it overlaps a board of the same normal other than end to end in one plane.
     pub fn add(&mut self, name: &str, normal: Axis, at: [Nm; 3], size: [Nm; 2], thickness: Nm) -> Result<usize, Failure> {
         let place = |error| Failure::at(error, format!("board \"{name}\""));
         if name.is_empty() {
@@ -78,7 +78,8 @@ impl Assembly {
         for axis in Axis::ALL {
             LENGTH.named("at + size").check(board.hi(axis)).map_err(place)?;
         }
-        if let Some(other) = self.boards.iter().find(|other| other.normal() == normal && other.overlaps(&board)) {
+        let apart = |other: &&Board| other.normal() == normal && other.overlaps(&board) && block::Depth::between(other, &board).is_none();
+        if let Some(other) = self.boards.iter().find(apart) {
             return Err(Failure::at(Error::bare(Code::SamePlace, "at"), format!("boards \"{}\" and \"{name}\"", other.name())));
         }
         self.boards.push(board);
@@ -138,3 +139,7 @@ impl Assembly {
 #[cfg(test)]
 #[path = "assembly_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "splice_tests.rs"]
+mod splice_tests;

@@ -2,13 +2,13 @@
 
 use alloc::vec::Vec;
 
-use super::block::Blocks;
+use super::block::{Block, Blocks};
 use super::board::Board;
 use super::panel::Panel;
-use super::pieces::Shared;
+use super::pieces::{Lean, Piece, Shared};
 use super::segments::{Attr, Segment, rings};
 use crate::joint::{Corner, Role, Share};
-use crate::point::Axis;
+use crate::point::{Axis, Point};
 
 /// One rectangle of a slab's own plane: the ends along u and along v, from the slab's lowest corner.
 #[derive(Clone, Copy, Debug)]
@@ -44,31 +44,41 @@ pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Vec<
         slab.boundary(boards, blocks);
         for (index, block) in blocks.of_board(number) {
             let Some(mate) = boards.get(usize::from(block.mate(number))) else { continue };
+            let (across, deep) = match block.splice {
+                Some(depth) => (depth.axis, (depth.from, depth.to)),
+                None => (mate.normal(), (mate.lo(mate.normal()), mate.hi(mate.normal()))),
+            };
             for piece in shared.pieces(index).iter().filter(|piece| piece.owner != number) {
-                slab.lose(block.mate(number), mate, (piece.from, piece.to));
+                slab.lose((block.mate(number), mate), (across, deep), (piece.from, piece.to));
             }
         }
         for &(owner, cube) in lost_cubes.get(usize::from(number)).into_iter().flatten() {
             let third = cube.into_iter().find(|&b| b != number && b != owner).and_then(|b| boards.get(usize::from(b)));
             if let (Some(winner), Some(third)) = (boards.get(usize::from(owner)), third) {
-                slab.lose(owner, winner, (third.lo(third.normal()), third.hi(third.normal())));
+                let common = |axis: Axis| {
+                    let all = [board, winner, third];
+                    (all.iter().map(|b| b.lo(axis)).fold(i64::MIN, i64::max), all.iter().map(|b| b.hi(axis)).fold(i64::MAX, i64::min))
+                };
+                let across = if winner.normal() == board.normal() { third.normal().third(board.normal()) } else { winner.normal() };
+                slab.lose((owner, winner), (across, common(across)), common(across.third(board.normal())));
             }
         }
-        Panel::new(board.clone(), rings(slab.level, slab.upright))
+        let mut rings = rings(slab.level, slab.upright);
+        lean(&mut rings, board, blocks.of_board(number).filter_map(|(index, block)| Some((shared.lean(index)?, block, shared.pieces(index)))));
+        Panel::new(board.clone(), rings)
     };
     boards.iter().enumerate().map(make).collect()
 }
 
 impl Slab<'_> {
-    /// Takes away what `winner` owns: its thickness, over a stretch of its run in this slab.
-    fn lose(&mut self, number: u16, winner: &Board, (from, to): (i64, i64)) {
-        let across = winner.normal();
+    /// Takes away what `winner` owns: a stretch of the run, and across it the winner's thickness or how deep a splice reaches.
+    fn lose(&mut self, (number, winner): (u16, &Board), (across, (low, high)): (Axis, (i64, i64)), (from, to): (i64, i64)) {
         let along = if across == self.u { self.v } else { self.u };
-        let (low, high) = (winner.lo(across), winner.hi(across));
         // A slot has the board beyond both faces of the winner: each side takes its half of the allowance.
         let slot = self.board.lo(across) < low && high < self.board.hi(across);
-        let cheek = |share| (Role::Cheek, if slot { share } else { Share::Full }, number);
         let flank = self.flank(number);
+        let in_plane = winner.normal() == self.board.normal();
+        let cheek = |share| if in_plane { flank } else { (Role::Cheek, if slot { share } else { Share::Full }, number) };
         let thick = (low - self.board.lo(across), high - self.board.lo(across));
         let stretch = (from - self.board.lo(along), to - self.board.lo(along));
         let rect = if across == self.u { Rect { u: thick, v: stretch } } else { Rect { u: stretch, v: thick } };
@@ -107,7 +117,14 @@ impl Slab<'_> {
         for (_, block) in blocks.of_board(self.number) {
             let number = block.mate(self.number);
             let Some(mate) = boards.get(usize::from(number)) else { continue };
-            if mate.normal() == across {
+            if let Some(depth) = block.splice {
+                let (end, far) = if high { (board.hi(across), depth.to) } else { (board.lo(across), depth.from) };
+                if depth.axis == across && end == far {
+                    tips.push((block.from - origin, block.to - origin, self.flank(number)));
+                } else if depth.axis == along && goes_beyond(mate, board, across, high) {
+                    flanks.push((depth.from - origin, depth.to - origin, self.flank(number)));
+                }
+            } else if mate.normal() == across {
                 let flush = if high { mate.hi(across) == board.hi(across) } else { mate.lo(across) == board.lo(across) };
                 if flush {
                     tips.push((block.from - origin, block.to - origin, (Role::Tip, Share::Full, number)));
@@ -118,6 +135,39 @@ impl Slab<'_> {
         }
         let free = alloc::vec![(0, board.size(along), (Role::Free, Share::Full, Corner::NOBODY))];
         overlay(overlay(free, tips), flanks)
+    }
+}
+
+/// Moves the ends of the flanks that two spliced boards share: both boards move the same corners by the same way.
+fn lean<'a>(rings: &mut [Vec<Corner>], board: &Board, splices: impl Iterator<Item = (Lean, Block, &'a [Piece])>) {
+    let (u, v) = board.normal().plane();
+    let mut moves: Vec<(Point, i64, Axis)> = Vec::new();
+    for (lean, block, pieces) in splices {
+        let across = block.run.third(board.normal());
+        for pair in pieces.windows(2) {
+            let [before, behind] = pair else { continue };
+            if before.to != behind.from || before.owner == behind.owner {
+                continue;
+            }
+            let at = |deep: i64| {
+                if block.run == u {
+                    Point::raw(before.to - board.lo(u), deep - board.lo(v))
+                } else {
+                    Point::raw(deep - board.lo(u), before.to - board.lo(v))
+                }
+            };
+            moves.extend(lean.ends().into_iter().map(|(deep, way)| (at(deep), if before.owner == block.a { way } else { -way }, across)));
+        }
+    }
+    moves.sort_unstable_by_key(|&(at, ..)| at);
+    if moves.is_empty() {
+        return;
+    }
+    for corner in rings.iter_mut().flatten() {
+        let found = moves.binary_search_by_key(&corner.at, |&(at, ..)| at).ok().and_then(|index| moves.get(index));
+        if let Some(&(at, way, across)) = found {
+            corner.at = if across == v { Point::raw(at.x.nm() + way, at.y.nm()) } else { Point::raw(at.x.nm(), at.y.nm() + way) };
+        }
     }
 }
 

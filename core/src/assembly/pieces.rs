@@ -4,12 +4,13 @@ use alloc::format;
 use alloc::vec::Vec;
 use core::cmp::Reverse;
 
-use super::block::{Block, Blocks};
+use super::block::{Block, Blocks, Depth};
 use super::board::Board;
 use super::defaults;
-use crate::error::Failure;
+use crate::error::{Code, Error, Failure};
 use crate::joint::{Joint, Pattern, Side, cube_owner};
 use crate::length::Nm;
+use crate::round::half;
 
 /// A part of a block's run and its owner, in assembly coordinates along the run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub(super) struct Piece {
     pub owner: u16,
 }
 
-/// Where three boards overlap: each board's thickness interval, and the owner.
+/// Where three boards overlap, and the owner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Cube {
     pub boards: [u16; 3],
@@ -32,19 +33,27 @@ pub(super) struct Shared {
     pieces: Vec<Piece>,
     /// Where each block's pieces end.
     ends: Vec<usize>,
+    /// Blocks whose flanks lean, in order.
+    leans: Vec<(usize, Lean)>,
     pub cubes: Vec<Cube>,
 }
 
 impl Shared {
     pub fn of(boards: &[Board], blocks: &Blocks, joints: &[(usize, usize, Joint)]) -> Result<Shared, Failure> {
-        let mut shared =
-            Shared { pieces: Vec::with_capacity(16 * blocks.all().len()), ends: Vec::with_capacity(blocks.all().len()), cubes: Vec::new() };
+        let mut shared = Shared {
+            pieces: Vec::with_capacity(16 * blocks.all().len()),
+            ends: Vec::with_capacity(blocks.all().len()),
+            leans: Vec::new(),
+            cubes: Vec::new(),
+        };
         let mut triples = Vec::new();
         for block in blocks.all() {
             let (Some(p), Some(q)) = (boards.get(usize::from(block.a)), boards.get(usize::from(block.b))) else { continue };
             let thirds = blocks.thirds(boards, block);
+            uncrowded(block, p, q, boards, blocks)?;
             triples.extend(thirds.iter().filter(|&&(.., c)| c > block.b).map(|&(.., c)| [block.a, block.b, c]));
-            share(block, p, q, joint_of(block, p, q, joints), &thirds, &mut shared.pieces)?;
+            let lean = share(block, p, q, joint_of(block, p, q, joints), &thirds, &mut shared.pieces)?;
+            shared.leans.extend(lean.map(|lean| (shared.ends.len(), lean)));
             shared.ends.push(shared.pieces.len());
         }
         shared.cubes = triples.into_iter().map(|triple| shared.cube(boards, blocks, triple)).collect();
@@ -57,18 +66,35 @@ impl Shared {
         self.ends.get(block).and_then(|&end| self.pieces.get(start..end)).unwrap_or(&[])
     }
 
+    /// How the flanks of a block lean, if they do.
+    pub fn lean(&self, block: usize) -> Option<Lean> {
+        self.leans.binary_search_by_key(&block, |&(number, _)| number).ok().and_then(|index| self.leans.get(index)).map(|&(_, lean)| lean)
+    }
+
     /// The cube of three boards, by the pieces that touch it.
     fn cube(&self, boards: &[Board], blocks: &Blocks, triple: [u16; 3]) -> Cube {
         let [a, b, c] = triple;
         let runs = [(a, b, c), (a, c, b), (b, c, a)].into_iter().filter_map(|(p, q, third)| {
             let (block, third) = blocks.find(p, q).zip(boards.get(usize::from(third)))?;
             let pieces = self.pieces(block);
-            let run = third.normal();
+            let run = blocks.all().get(block)?.run;
             let before = pieces.binary_search_by_key(&third.lo(run), |piece| piece.to).ok();
             let behind = pieces.binary_search_by_key(&third.hi(run), |piece| piece.from).ok();
             Some([before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner)))
         });
         Cube { boards: triple, owner: cube_owner(triple, runs) }
+    }
+}
+
+/// Across a splice only boards that cross its run may go: any other would share all of it with both.
+fn uncrowded(block: &Block, p: &Board, q: &Board, boards: &[Board], blocks: &Blocks) -> Result<(), Failure> {
+    let Some(depth) = block.splice else { return Ok(()) };
+    let third = blocks.of_board(block.a).map(|(_, other)| other.mate(block.a)).filter_map(|n| boards.get(usize::from(n)));
+    let in_the_way =
+        |c: &&Board| c.normal() != block.run && c.overlaps(p) && c.overlaps(q) && c.lo(depth.axis) < depth.to && c.hi(depth.axis) > depth.from;
+    match third.filter(|c| c.name() != q.name()).find(in_the_way) {
+        Some(c) => Err(Failure::at(Error::bare(Code::Crowded, "at"), format!("boards \"{}\", \"{}\" and \"{}\"", p.name(), q.name(), c.name()))),
+        None => Ok(()),
     }
 }
 
@@ -82,13 +108,14 @@ fn joint_of(block: &Block, p: &Board, q: &Board, joints: &[(usize, usize, Joint)
     });
     match (asked, defaults::edge_board(p, q)) {
         (None, _) => defaults::joint(block, p, q),
+        (Some(joint), _) if block.splice.is_some() => joint,
         (Some(Joint::Tabs(tabs)), Some(side)) => Joint::Tabs(tabs.owned_by(side)),
         (Some(joint), _) => joint,
     }
 }
 
-/// Cuts a block's run into pieces around the third boards that cross it.
-fn share(block: &Block, p: &Board, q: &Board, joint: Joint, thirds: &[(i64, i64, u16)], pieces: &mut Vec<Piece>) -> Result<(), Failure> {
+/// Cuts a block's run into pieces around the third boards that cross it; and how their flanks lean.
+fn share(block: &Block, p: &Board, q: &Board, joint: Joint, thirds: &[(i64, i64, u16)], pieces: &mut Vec<Piece>) -> Result<Option<Lean>, Failure> {
     let (mut start, mut end) = (block.from, block.to);
     let mut middle = thirds;
     while let Some((&(lo, hi, _), rest)) = middle.split_first()
@@ -104,11 +131,15 @@ fn share(block: &Block, p: &Board, q: &Board, joint: Joint, thirds: &[(i64, i64,
         middle = rest;
     }
     if start >= end {
-        return Ok(());
+        return Ok(None);
     }
-    let thick = p.thickness().max(q.thickness());
-    let pattern =
-        joint.pattern(Nm::raw(end - start), thick).map_err(|error| Failure::at(error, format!("joint of \"{}\" and \"{}\"", p.name(), q.name())))?;
+    let place = |error| Failure::at(error, format!("joint of \"{}\" and \"{}\"", p.name(), q.name()));
+    let deep = match (block.splice, joint) {
+        (Some(depth), _) => Nm::raw(depth.size()),
+        (None, Joint::Tails(_)) => return Err(place(Error::bare(Code::NotInOnePlane, "joint"))),
+        (None, _) => p.thickness().max(q.thickness()),
+    };
+    let pattern = joint.pattern(Nm::raw(end - start), deep).map_err(place)?;
     let owner = |side| if side == Side::A { block.a } else { block.b };
     let whole = pattern.spans().map(|span| Piece { from: start + span.from.nm(), to: start + span.to.nm(), owner: owner(span.owner) });
     if middle.is_empty() {
@@ -116,7 +147,31 @@ fn share(block: &Block, p: &Board, q: &Board, joint: Joint, thirds: &[(i64, i64,
     } else {
         around(whole, middle, &pattern, pieces);
     }
-    Ok(())
+    Ok(block.splice.and_then(|depth| Lean::of(&pattern, p, depth)))
+}
+
+/// How the flanks of two spliced boards lean.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Lean {
+    depth: Depth,
+    /// Half the rise, at the level of the tips of the board added first, and the other half.
+    rise: [i64; 2],
+    /// Those tips are at the upper end of the depth.
+    upwards: bool,
+}
+
+impl Lean {
+    fn of(pattern: &Pattern, p: &Board, depth: Depth) -> Option<Lean> {
+        let rise = pattern.slope().of(Nm::raw(depth.size())).nm();
+        (rise > 0).then(|| Lean { depth, rise: [half(rise), rise - half(rise)], upwards: p.hi(depth.axis) == depth.to })
+    }
+
+    /// The two ends of a flank: their place along the depth, and how far they move along the run where the span before the flank
+    /// belongs to the board added first. Its spans are widest at its tips, as are the other's at theirs.
+    pub fn ends(&self) -> [(i64, i64); 2] {
+        let [tip, neck] = self.rise;
+        if self.upwards { [(self.depth.to, tip), (self.depth.from, -neck)] } else { [(self.depth.from, tip), (self.depth.to, -neck)] }
+    }
 }
 
 /// The pieces that are left of spans outside the cubes in the middle of a run.

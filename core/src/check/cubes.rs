@@ -32,7 +32,7 @@ fn pairs(cuts: &[i64]) -> impl Iterator<Item = (i64, i64)> + '_ {
 
 /// The ends of the cube along an axis, and where edges cut it.
 fn cuts(axis: Axis, bodies: [&Body; 3]) -> Vec<i64> {
-    let Some((lo, hi)) = bodies.iter().find(|body| body.normal() == axis).map(|body| body.thick()) else { return Vec::new() };
+    let (lo, hi) = bodies.iter().fold((i64::MIN, i64::MAX), |(lo, hi), body| (lo.max(body.board.lo(axis)), hi.min(body.board.hi(axis))));
     let mut cuts = alloc::vec![lo, hi];
     for body in bodies.iter().filter(|body| body.normal() != axis) {
         let other = body.normal().third(axis);

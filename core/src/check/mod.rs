@@ -11,6 +11,7 @@ mod overlap;
 mod proof;
 mod report;
 mod section;
+mod splice;
 mod strange;
 
 pub use order::{Direction, Step, order};

@@ -11,9 +11,11 @@ use super::cubes;
 use super::overlap::{Overlap, coplanar, crossing};
 use super::report::Report;
 use super::section::{Step, empty, integral};
+use super::splice::{self, contacts as contacts_in_plane, runs_through};
 use crate::assembly::{Block, Blocks, Board};
 use crate::joint::Vertex;
 use crate::length::Nm;
+use crate::point::Axis;
 use crate::shape::{Shape, is_hole, place};
 
 /// What a fit allows: the deepest interference, the widest gap, the widest strip that a part may lack along its edges, and the longest
@@ -24,6 +26,8 @@ pub(super) struct Allowed {
     pub gap: i64,
     pub strip: i64,
     pub step: i64,
+    /// Rounding where an edge slants.
+    pub slack: i64,
 }
 
 /// The dry fit of outlines against the slabs that they were cut from.
@@ -105,14 +109,22 @@ impl Proof<'_> {
                 }
                 if a.normal() == b.normal() {
                     self.claim(a, b, coplanar(a, b));
+                    if let Some((block, depth)) = block.and_then(|block| Some((block, block.splice?))) {
+                        a.section(block.run, (depth.from, depth.to), &mut self.p);
+                        b.section(block.run, (depth.from, depth.to), &mut self.q);
+                        self.touch(a, b, contacts_in_plane(a, b, block, depth, self.reach));
+                        self.fill(block, a, b);
+                    }
                     continue;
                 }
                 let run = a.normal().third(b.normal());
+                self.judge(a, b, run);
                 a.section(run, b.thick(), &mut self.p);
                 b.section(run, a.thick(), &mut self.q);
                 self.claim(a, b, crossing(&self.p, &self.q));
                 if let Some(block) = block {
-                    self.touch(a, b);
+                    let found = contacts(a, b, (&self.p, &self.q), (self.reach, self.allowed.step));
+                    self.touch(a, b, found);
                     self.fill(block, a, b);
                 }
             }
@@ -124,21 +136,33 @@ impl Proof<'_> {
         self.missing();
     }
 
+    /// Where an edge slants, its corners were rounded once more than the fit asked for.
+    fn slack(&self, a: &Body, b: &Body) -> i64 {
+        if a.leans && b.leans { self.allowed.slack } else { 0 }
+    }
+
     /// What two boards both claim.
     fn claim(&mut self, a: &Body, b: &Body, shared: Overlap) {
         self.report.overlap_volume += shared.volume;
         self.report.overlap_max = self.report.overlap_max.max(Nm::raw(shared.depth));
-        if shared.depth > self.allowed.depth {
+        if shared.depth > self.allowed.depth + self.slack(a, b) {
             let depth = Nm::raw(shared.depth);
             self.report.problems.push(format!("boards \"{}\" and \"{}\" overlap by {depth}", a.board.name(), b.board.name()));
         }
     }
 
+    /// A splice that reaches into another board is not understood.
+    fn judge(&mut self, a: &Body, b: &Body, run: Axis) {
+        if runs_through(a, b, run) || runs_through(b, a, run) {
+            self.report.problems.push(format!("boards \"{}\" and \"{}\" meet where an edge slants: not judged", a.board.name(), b.board.name()));
+        }
+    }
+
     /// The gaps of their contacts.
-    fn touch(&mut self, a: &Body, b: &Body) {
-        let found = contacts(a, b, (&self.p, &self.q), (self.reach, self.allowed.step));
+    fn touch(&mut self, a: &Body, b: &Body, found: Gaps) {
         self.gaps.join(found);
-        if let Some(most) = found.range().map(|(_, most)| most).filter(|most| *most > self.allowed.gap) {
+        let allowed = self.allowed.gap + self.slack(a, b);
+        if let Some(most) = found.range().map(|(_, most)| most).filter(|most| *most > allowed) {
             let most = Nm::raw(most);
             self.report.problems.push(format!("boards \"{}\" and \"{}\" stand {most} apart", a.board.name(), b.board.name()));
         }
@@ -147,14 +171,15 @@ impl Proof<'_> {
     /// What neither fills of their block, and no third board of the cubes in it.
     fn fill(&mut self, block: &Block, a: &Body, b: &Body) {
         let exact = self.allowed.strip == 0;
-        let (ta, tb) = (a.board.thickness().nm(), b.board.thickness().nm());
         let whole = (block.from, block.to);
+        // How far across the run the block reaches in the plane of each.
+        let (tb, ta) = block.splice.map_or((b.board.thickness().nm(), a.board.thickness().nm()), |depth| (depth.size(), depth.size()));
         self.take(block.a, tb, whole, 1, true);
         self.take(block.b, ta, whole, 1, false);
-        let mut void = empty(&self.p, &self.q, (ta, tb), whole);
+        let mut void = self.empty(block, a, b, whole);
         for (lo, hi, third) in self.blocks.thirds(self.boards, block) {
             let stretch = (lo.max(block.from), hi.min(block.to));
-            void -= empty(&self.p, &self.q, (ta, tb), stretch);
+            void -= self.empty(block, a, b, stretch);
             // Each slab counts the cube in both of its runs; the one with the lower-numbered other board gives it back.
             self.take(block.a, tb, stretch, if block.b < third { -1 } else { 0 }, true);
             self.take(block.b, ta, stretch, if block.a < third { -1 } else { 0 }, false);
@@ -172,6 +197,15 @@ impl Proof<'_> {
             self.report.problems.push(format!("the block of \"{}\" and \"{}\" is not filled", a.board.name(), b.board.name()));
         }
         self.report.void_volume += void;
+    }
+
+    /// What neither of two boards fills of a stretch of their block.
+    fn empty(&self, block: &Block, a: &Body, b: &Body, (from, to): (i64, i64)) -> i128 {
+        let (ta, tb) = (a.board.thickness().nm(), b.board.thickness().nm());
+        let Some(depth) = block.splice else { return empty(&self.p, &self.q, (ta, tb), (from, to)) };
+        let twice = splice::filled(a, block, depth, &self.p, (from, to)) + splice::filled(b, block, depth, &self.q, (from, to));
+        // What both claim is a problem of its own.
+        (2 * i128::from(depth.size()) * i128::from(to - from) - twice).max(0) * i128::from(ta) / 2
     }
 
     /// Takes a stretch of a block, as thick as the mate, from a slab's own area.

@@ -96,12 +96,16 @@ pub fn dry_fit_parts(parts: &Parts) -> Report {
     parts.pieces().iter().map(prove_piece).reduce(Report::join).unwrap_or_default()
 }
 
+/// Two corners, each rounded to the nanometre in the path and once more in the part.
+const SLACK: i64 = 4;
+
 fn prove_piece(piece: &Piece) -> Report {
     let shapes: Vec<Shape> = piece.parts().iter().map(crate::cut::Part::finished).collect();
     let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
     let gap = flank.max(cheek).max(0);
-    let allowed = Allowed { depth: (-flank).max(-cheek).max(0), gap, strip: gap.max(-tip), step: flank.abs() + cheek.abs() + tip.abs() };
+    let allowed =
+        Allowed { depth: (-flank).max(-cheek).max(0), gap, strip: gap.max(-tip), step: flank.abs() + cheek.abs() + tip.abs(), slack: SLACK };
     let mut report = prove(&boards, &shapes, allowed);
     report.corner_fillet = piece.cutter().corner_radius();
     if let Cutter::Bit { .. } = piece.cutter()

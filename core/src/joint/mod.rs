@@ -52,12 +52,14 @@ pub enum Joint {
     Tabs(Tabs),
     /// One part of the run to each.
     Halves(Halves),
+    /// Spans whose flanks lean, for two boards of one plane.
+    Tails(Tails),
     /// The whole run to one side: it passes through a closed slot of the other.
     Whole(Side),
 }
 
 impl Joint {
-    /// The pattern of a run; `thickness` is that of the thicker board.
+    /// The pattern of a run; `thickness` is that of the thicker board, or how deep two boards of one plane reach into each other.
     ///
     /// # Errors
     /// What the constructor of the kind refuses.
@@ -66,6 +68,7 @@ impl Joint {
             Joint::Fingers(fingers) => fingers.pattern(run, thickness),
             Joint::Tabs(tabs) => tabs.pattern(run),
             Joint::Halves(halves) => halves.pattern(run),
+            Joint::Tails(tails) => tails.pattern(run, thickness),
             Joint::Whole(side) => Pattern::whole(run, *side),
         }
     }
@@ -77,6 +80,7 @@ impl Joint {
             Joint::Fingers(fingers) => Joint::Fingers(fingers.swapped()),
             Joint::Tabs(tabs) => Joint::Tabs(tabs.swapped()),
             Joint::Halves(halves) => Joint::Halves(halves.swapped()),
+            Joint::Tails(tails) => Joint::Tails(tails.swapped()),
             Joint::Whole(side) => Joint::Whole(side.other()),
         }
     }
@@ -97,5 +101,11 @@ impl From<Tabs> for Joint {
 impl From<Halves> for Joint {
     fn from(halves: Halves) -> Joint {
         Joint::Halves(halves)
+    }
+}
+
+impl From<Tails> for Joint {
+    fn from(tails: Tails) -> Joint {
+        Joint::Tails(tails)
     }
 }

@@ -38,6 +38,8 @@ pub struct Profile {
     side: Side,
     own_y: i64,
     mate_y: i64,
+    /// Of own spans' ends, and of the edges along the mate's.
+    roles: [Role; 2],
     /// How far the ends of every flank move out of the board, on its own level and on the mate's.
     shifts: [i64; 2],
 }
@@ -55,10 +57,13 @@ impl Profile {
             Side::A => Share::Lower,
             Side::B => Share::Upper,
         };
-        let (own, mate) = (grow + fit.tip().nm(), grow + fit.shift(Role::Cheek, Share::Full).nm());
         let flank = grow + fit.shift(Role::Flank, share).nm();
+        // All edges of a splice are flanks.
+        let in_plane = pattern.slope().num() > 0;
+        let roles = if in_plane { [Role::Flank; 2] } else { [Role::Tip, Role::Cheek] };
+        let [own, mate] = if in_plane { [flank; 2] } else { roles.map(|role| grow + fit.shift(role, Share::Full).nm()) };
         let shifts = lean(pattern.slope().of(Nm::raw(depth)).nm(), depth, side, [own, mate], flank);
-        let profile = Profile { pattern, side, own_y: -own, mate_y: depth - mate, shifts };
+        let profile = Profile { pattern, side, own_y: -own, mate_y: depth - mate, roles, shifts };
         profile.check()?;
         Ok(profile)
     }
@@ -89,11 +94,11 @@ impl Profile {
     /// The vertices along +x, and the role of the edge that leaves each (the last is `Free`).
     pub fn vertices(&self) -> Vertices {
         let own = self.pattern.first() == self.side;
-        let [at_own, at_mate] = self.shifts;
+        let ([at_own, at_mate], [tip, cheek]) = (self.shifts, self.roles);
         Vertices {
             boundaries: self.pattern.boundaries(),
             levels: if own { [self.own_y, self.mate_y] } else { [self.mate_y, self.own_y] },
-            roles: if own { [Role::Tip, Role::Cheek] } else { [Role::Cheek, Role::Tip] },
+            roles: if own { [tip, cheek] } else { [cheek, tip] },
             shifts: if own { [at_own, at_mate] } else { [-at_mate, -at_own] },
             boundary: 0,
             x: 0,
@@ -158,11 +163,9 @@ impl Iterator for Vertices {
                 self.stage = Stage::Flank;
                 self.x = match self.boundaries.next() {
                     Some(boundary) => {
+                        let [here, _] = self.shifts;
                         self.boundary = boundary.nm();
-                        {
-                            let [here, _] = self.shifts;
-                            self.boundary + here
-                        }
+                        self.boundary + here
                     }
                     None => self.run,
                 };

@@ -7,16 +7,17 @@
 //!       \_/         \_/             y = depth: the necks of A's tails, the tips of B's pins
 //! ```
 //!
-//! Widths are those at mid-depth. Patterns and profiles so far: assemblies do not take tails yet.
+//! Widths are those at mid-depth. Every edge of a splice is a cut edge against a cut edge: `flank` is the gap all along it.
 //!
 //! Fairham, *Woodwork Joints*, "The Dovetail Joint": a slope of one in eight, by no means steeper than one in six;
 //! Noyes, *Handwork in Wood* (1910), No. 48: equal spaces for the tails, half a socket left at either edge, tails and sockets of equal width the strongest.
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::{DEPTH, FINGER_COUNT, RUN, TAB_WIDTH};
+use crate::bounds::{DEPTH, FINGER_COUNT, RATIO_TERM, RUN, TAB_WIDTH};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::ratio::Ratio;
+use crate::round::{half, nearest};
 
 /// What stands at both ends of the run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -43,13 +44,41 @@ pub struct Tails {
     count: u32,
     slope: Ratio,
     half: Half,
-    pin: Option<Nm>,
+    pins: Pins,
+    owner: Side,
+}
+
+/// How wide the pins are at mid-depth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Pins {
+    /// As wide as the tails.
+    Even,
+    Wide(Nm),
+    /// As much as takes both half pins down to nothing at the tips: the tail is as wide there as the run.
+    Pointed,
 }
 
 impl Tails {
     /// `count` whole tails with flanks of a slope (rise : run, 1:8 for instance), half pins at the ends, pins as wide as tails.
     pub fn new(count: u32, slope: Ratio) -> Tails {
-        Tails { count, slope, half: Half::Pins, pin: None }
+        Tails { count, slope, half: Half::Pins, pins: Pins::Even, owner: Side::A }
+    }
+
+    /// What two boards of one plane get where no joint was asked for: half pins, a slope of 1:8, tails about as wide as they are long.
+    pub fn for_run(run: Nm, depth: Nm) -> Tails {
+        let count = nearest(i128::from(run.nm()), 2 * i128::from(depth.nm())).clamp(1, FINGER_COUNT.most);
+        Tails::new(count as u32, Ratio::EIGHTH)
+    }
+
+    /// Half of a butterfly key: one tail, as wide at its tips as the run.
+    pub fn key(slope: Ratio) -> Tails {
+        Tails { pins: Pins::Pointed, ..Tails::new(1, slope) }
+    }
+
+    /// The same with the tails on side B.
+    #[must_use]
+    pub fn swapped(self) -> Tails {
+        Tails { owner: self.owner.other(), ..self }
     }
 
     /// Half pins, or half tails beside the whole ones, at the ends of the run.
@@ -61,7 +90,7 @@ impl Tails {
     /// The width of a pin at mid-depth, in place of that of a tail.
     #[must_use]
     pub fn pin_width(self, width: Nm) -> Tails {
-        Tails { pin: Some(width), ..self }
+        Tails { pins: Pins::Wide(width), ..self }
     }
 
     /// The pattern of a run; `depth` is how far the two boards reach into each other.
@@ -73,15 +102,18 @@ impl Tails {
         let length = RUN.check(run.nm())?;
         let depth = DEPTH.check(depth.nm())?;
         let count = FINGER_COUNT.named("tail count").check(i64::from(self.count))?;
+        RATIO_TERM.named("slope").check(i64::from(self.slope.num()))?;
+        let rise = self.slope.of(Nm::raw(depth)).nm();
         // Pitches in the run: half tails at both ends make one more.
         let (pitches, first) = match self.half {
-            Half::Pins => (count, Side::B),
-            Half::Tails => (count + 1, Side::A),
+            Half::Pins => (count, self.owner.other()),
+            Half::Tails => (count + 1, self.owner),
         };
         // In the middle of every pitch stands a whole tail (half pins at the ends) or a whole pin: its width times twice the pitches.
-        let spread = match self.pin {
-            None => length,
-            Some(pin) => {
+        let spread = match self.pins {
+            Pins::Even => length,
+            Pins::Pointed => 2 * length - 4 * half(rise),
+            Pins::Wide(pin) => {
                 let pin = TAB_WIDTH.named("pin width").check(pin.nm())?;
                 if pin >= length / pitches {
                     return Err(Error::length(Code::TabsDoNotFit, "pin width", pin, 1, length / pitches - 1));
@@ -93,14 +125,15 @@ impl Tails {
         let starts = [2 * length - spread, 2 * length + spread];
         let mut pattern = Pattern::new(run, first, (2 * pitches) as u32, starts, 4 * length, 4 * pitches)?;
         pattern.slope = self.slope;
-        self.check(&pattern, depth)?;
+        pattern.least = 2 * rise;
+        self.check(&pattern, rise)?;
         Ok(pattern)
     }
 
-    /// No tail and no pin may come to a point.
-    fn check(&self, pattern: &Pattern, depth: i64) -> Result<(), Error> {
-        let rise = self.slope.of(Nm::raw(depth)).nm();
-        let widths = [Side::A, Side::B].into_iter().filter_map(|side| pattern.narrowest(side));
+    /// No tail and no pin may come to a point, but for the half pins beside a key.
+    fn check(&self, pattern: &Pattern, rise: i64) -> Result<(), Error> {
+        let sides = if self.pins == Pins::Pointed { [Some(self.owner), None] } else { [Some(Side::A), Some(Side::B)] };
+        let widths = sides.into_iter().flatten().filter_map(|side| pattern.narrowest(side));
         // An inner span loses half the rise on both sides at its neck, a half one at the ends on one side only.
         let room = widths.flat_map(|widths| [widths.inner, widths.end.map(|end| 2 * end)]).flatten().min().unwrap_or(pattern.run);
         if rise >= room {

@@ -1,0 +1,123 @@
+//! Two boards of one plane that share the place where their slabs overlap: gaps, and what neither fills.
+//!
+//! Their flanks lean. Areas are exact all the same: sections see a stair in place of each slanted edge, and a stair takes in exactly
+//! one triangle more than its edge.
+
+use alloc::vec::Vec;
+
+use super::body::Body;
+use super::contact::Gaps;
+use super::section::{Step, integral};
+use crate::assembly::{Block, Depth};
+use crate::point::{Axis, Point};
+
+/// The edges of a body as ways along the run and along the depth of a splice.
+fn edges<'a>(body: &'a Body, block: &Block) -> impl Iterator<Item = [(i64, i64); 2]> + use<'a> {
+    let (u, v) = body.normal().plane();
+    let (du, dv) = (body.board.lo(u), body.board.lo(v));
+    let swapped = block.run == v;
+    let place = move |p: Point| {
+        let (x, y) = (p.x.nm() + du, p.y.nm() + dv);
+        if swapped { (y, x) } else { (x, y) }
+    };
+    body.shape.edges().map(move |(a, b)| [place(a), place(b)])
+}
+
+/// Twice what a body fills of a stretch of the splice, in square nanometres; `steps` is its section there.
+pub(super) fn filled(body: &Body, block: &Block, depth: Depth, steps: &[Step], (from, to): (i64, i64)) -> i128 {
+    let stairs = integral(steps, from, to);
+    if !body.leans {
+        return 2 * stairs;
+    }
+    let triangle = |[(x0, y0), (x1, y1)]: [(i64, i64); 2]| i128::from(x1 - x0).abs() * i128::from(y1 - y0).abs();
+    let inside = |edge: &[(i64, i64); 2]| {
+        let [(x0, y0), (x1, y1)] = *edge;
+        let (x, y) = (x0 + (x1 - x0) / 2, y0 + (y1 - y0) / 2);
+        from <= x && x <= to && depth.from <= y && y <= depth.to
+    };
+    2 * stairs - edges(body, block).filter(inside).map(triangle).sum::<i128>()
+}
+
+/// All contacts of the two: flanks on the line in the middle of the depth, tips beside it. What is as far apart as `reach` does not touch.
+pub(super) fn contacts(a: &Body, b: &Body, block: &Block, depth: Depth, reach: i64) -> Gaps {
+    let middle = depth.from + depth.size() / 2;
+    let (in_a, in_b) = (crossings(a, block, middle), crossings(b, block, middle));
+    let mut gaps = Gaps::default();
+    let mut all: Vec<(&Stretch, bool)> = in_a.iter().map(|s| (s, true)).chain(in_b.iter().map(|s| (s, false))).collect();
+    all.sort_unstable_by(|(p, _), (q, _)| p.from.0.total_cmp(&q.from.0));
+    for pair in all.windows(2) {
+        if let [(before, one), (behind, other)] = pair
+            && one != other
+        {
+            let gap = libm::round((behind.from.0 - before.to.0) * behind.from.1) as i64;
+            if gap < reach {
+                gaps.add(gap);
+            }
+        }
+    }
+    for (stretches, own, mate) in [(&in_a, a, b), (&in_b, b, a)] {
+        for stretch in stretches {
+            let at = (f64::midpoint(stretch.from.0, stretch.to.0)) as i64;
+            let from = |body: &Body, upwards: bool, from: i64| beyond(body, block, at, (from, upwards));
+            for upwards in [true, false] {
+                let end = from(own, upwards, middle);
+                let gap = end.and_then(|end| {
+                    from(mate, upwards, end - if upwards { reach } else { -reach }).map(|next| if upwards { next - end } else { end - next })
+                });
+                if let Some(gap) = gap.filter(|gap| *gap < reach) {
+                    gaps.add(gap);
+                }
+            }
+        }
+    }
+    gaps
+}
+
+/// A stretch of solid on a line: where it begins and ends, each with the cosine between the run and the edge's normal there.
+struct Stretch {
+    from: (f64, f64),
+    to: (f64, f64),
+}
+
+/// The solid of a body on the line at a place along the depth.
+fn crossings(body: &Body, block: &Block, at: i64) -> Vec<Stretch> {
+    let mut cuts: Vec<(f64, f64)> = edges(body, block)
+        .filter(|[(_, y0), (_, y1)]| (*y0 <= at) != (*y1 <= at))
+        .map(|[(x0, y0), (x1, y1)]| {
+            let (dx, dy) = ((x1 - x0) as f64, (y1 - y0) as f64);
+            (x0 as f64 + dx * ((at - y0) as f64 / dy), libm::fabs(dy) / libm::hypot(dx, dy))
+        })
+        .collect();
+    cuts.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    let stretch = |pair: &[(f64, f64)]| match *pair {
+        [from, to] => Some(Stretch { from, to }),
+        _ => None,
+    };
+    cuts.chunks(2).filter_map(stretch).filter(|s| s.to.0 > block.from as f64 && s.from.0 < block.to as f64).collect()
+}
+
+/// Where a body's next edge stands on the line at `x` along the run, from a place along the depth on; nothing if it slants there.
+fn beyond(body: &Body, block: &Block, x: i64, (from, upwards): (i64, bool)) -> Option<i64> {
+    let on_line = edges(body, block).filter(|[(x0, _), (x1, _)]| (*x0 <= x) != (*x1 <= x)).map(|[(x0, y0), (x1, y1)]| {
+        let part = i128::from(y1 - y0) * i128::from(x - x0);
+        (y0 + part.div_euclid(i128::from(x1 - x0)) as i64, y0 == y1)
+    });
+    let (at, level) = if upwards { on_line.filter(|(y, _)| *y > from).min() } else { on_line.filter(|(y, _)| *y < from).max() }?;
+    level.then_some(at)
+}
+
+/// A slanted edge of `a` that runs through the thickness of a board at right angles to it, along which `b` stands: the sections there
+/// would not be right.
+pub(super) fn runs_through(a: &Body, b: &Body, run: Axis) -> bool {
+    let (lo, hi) = b.thick();
+    let (start, end) = b.extent(run);
+    let (u, v) = a.normal().plane();
+    let (du, dv) = (a.board.lo(u), a.board.lo(v));
+    a.leans
+        && a.shape.edges().any(|(p, q)| {
+            let ([px, py], [qx, qy]) = ([p.x.nm() + du, p.y.nm() + dv], [q.x.nm() + du, q.y.nm() + dv]);
+            let ((along, across), slants) = (if run == u { ((px, qx), (py, qy)) } else { ((py, qy), (px, qx)) }, px != qx && py != qy);
+            let meets = |(p, q): (i64, i64), lo: i64, hi: i64| p.min(q) < hi && p.max(q) > lo;
+            slants && meets(across, lo, hi) && meets(along, start, end)
+        })
+}
