@@ -123,6 +123,8 @@ pub const BORDER: Bound = Bound::length("border", 0, REACH);
 pub const GAP: Bound = Bound::length("gap", 0, REACH);
 /// Dividers across one direction of a box.
 pub const DIVIDERS: Bound = Bound::count("dividers", 0, 200);
+/// Pieces of a spliced board.
+pub const PIECES: Bound = Bound::count("pieces", 2, 100);
 /// Boards of one assembly.
 pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
 /// Numerator or denominator of a ratio.
@@ -134,7 +136,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 22] = [
+pub const ALL: [Bound; 23] = [
     LENGTH,
     SIZE,
     RUN,
@@ -153,6 +155,7 @@ pub const ALL: [Bound; 22] = [
     BORDER,
     GAP,
     DIVIDERS,
+    PIECES,
     BOARDS,
     RATIO_TERM,
     SHEET,

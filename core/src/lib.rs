@@ -77,7 +77,7 @@ pub use joint::{
 
 // Assemblies.
 #[cfg(feature = "alloc")]
-pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel};
+pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, RingSpec, SpliceSpec};
 #[cfg(feature = "alloc")]
 pub use shape::Shape;
 

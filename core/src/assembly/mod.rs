@@ -8,11 +8,13 @@ mod outline;
 mod panel;
 mod pieces;
 mod segments;
+mod spliced;
 
 pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;
+pub use spliced::{RingSpec, SpliceSpec};
 
 use alloc::format;
 use alloc::string::String;

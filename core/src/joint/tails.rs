@@ -93,6 +93,14 @@ impl Tails {
         Tails { pins: Pins::Wide(width), ..self }
     }
 
+    /// How often tail and pin repeat along the run: half tails at both ends make one more than there are whole tails.
+    pub fn pitches(&self) -> u32 {
+        match self.half {
+            Half::Pins => self.count,
+            Half::Tails => self.count.saturating_add(1),
+        }
+    }
+
     /// The pattern of a run; `depth` is how far the two boards reach into each other.
     ///
     /// # Errors
@@ -101,14 +109,11 @@ impl Tails {
     pub fn pattern(&self, run: Nm, depth: Nm) -> Result<Pattern, Error> {
         let length = RUN.check(run.nm())?;
         let depth = DEPTH.check(depth.nm())?;
-        let count = FINGER_COUNT.named("tail count").check(i64::from(self.count))?;
         RATIO_TERM.named("slope").check(i64::from(self.slope.num()))?;
         let rise = self.slope.of(Nm::raw(depth)).nm();
-        // Pitches in the run: half tails at both ends make one more.
-        let (pitches, first) = match self.half {
-            Half::Pins => (count, self.owner.other()),
-            Half::Tails => (count + 1, self.owner),
-        };
+        FINGER_COUNT.named("tail count").check(i64::from(self.count))?;
+        let pitches = i64::from(self.pitches());
+        let first = if self.half == Half::Pins { self.owner.other() } else { self.owner };
         // In the middle of every pitch stands a whole tail (half pins at the ends) or a whole pin: its width times twice the pitches.
         let spread = match self.pins {
             Pins::Even => length,
