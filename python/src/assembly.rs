@@ -17,14 +17,16 @@ use crate::parts::Parts;
 use crate::picture::picture;
 use crate::refusal::Refusal;
 use crate::report::Report;
+use crate::slope::slope;
 use crate::step::Step;
 use crate::stock::Stock;
 use crate::tabs::Tabs;
+use crate::tails::Tails;
 
 /// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
 ///
-/// Where two slabs overlap they are joined: edge on edge by fingers, an edge in a face by tabs, crossing by halves, or as ``joint``
-/// says. Boards that only touch are not joined.
+/// Where two slabs overlap they are joined: edge on edge by fingers, an edge in a face by tabs, crossing by halves, end to end in one
+/// plane by tails, or as ``joint`` says. Boards that only touch are not joined.
 ///
 /// >>> stand = Assembly(stock=Stock(thickness=2.5, sheet=(500, 350)))
 /// >>> stand.add("long", normal="y", at=(0, 50, 0), size=(120, 80))
@@ -114,8 +116,10 @@ fn joint(spec: &Bound<'_, PyAny>) -> PyResult<Joint> {
         Ok(tabs.get().core().into())
     } else if let Ok(halves) = spec.cast::<Halves>() {
         Ok(halves.get().core().into())
+    } else if let Ok(tails) = spec.cast::<Tails>() {
+        Ok(tails.get().core().into())
     } else {
-        Err(door::wrong(spec, "spec", "Fingers, Tabs or Halves").into())
+        Err(door::wrong(spec, "spec", "Fingers, Tabs, Halves or Tails").into())
     }
 }
 
@@ -134,7 +138,7 @@ impl Assembly {
     /// ``normal`` is the axis across the sheet, "x", "y" or "z"; ``at`` the lowest corner (x, y, z); ``size`` the sizes along the two
     /// other axes, in x, y, z order, in mm or strings with a unit. ``stock`` gives the board a thickness of its own.
     ///
-    /// Raises ``NameTaken``, ``NameEmpty``, ``SamePlace`` (it overlaps a board of the same normal) or ``OutOfRange``.
+    /// Raises ``NameTaken``, ``NameEmpty``, ``SamePlace`` (it overlaps a board of the same normal other than end to end) or ``OutOfRange``.
     #[pyo3(signature = (name, /, *, normal, at, size, stock = None))]
     fn add(
         &self,
@@ -151,13 +155,45 @@ impl Assembly {
         self.change(|core| core.add(&name, normal, at, size, thickness).map(drop))
     }
 
-    /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``; ``a`` is side A. A later call for the same two replaces it.
+    /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``, for boards of one plane ``Tails``; ``a`` is side A. A
+    /// later call for the same two replaces it.
     ///
-    /// Raises ``NoSuchBoard``, ``DoNotMeet`` or ``Blind``.
+    /// Raises ``NoSuchBoard``, ``DoNotMeet`` or ``Blind``; that the kind does not suit the boards shows when the panels are made.
     #[pyo3(signature = (a, b, spec, /))]
     fn joint(&self, a: &Bound<'_, PyAny>, b: &Bound<'_, PyAny>, spec: &Bound<'_, PyAny>) -> PyResult<()> {
         let (a, b, joint) = (door::text(a, "a")?, door::text(b, "b")?, joint(spec)?);
         self.change(|core| core.joint(&a, &b, joint))
+    }
+
+    /// Lets a butterfly key into two boards of one plane that touch: a board of its own, two tails back to back across the seam.
+    ///
+    /// ``between`` are the names of the two; ``length`` is the key's across the seam, ``width`` at both its ends; ``at`` where its middle
+    /// lies along the seam, from the seam's lower end; ``slope`` how it narrows towards the seam, 6 for 1 in 6.
+    ///
+    /// Raises ``NoSuchBoard``, ``DoNotMeet`` where the two do not touch in one plane, or ``OutOfRange``.
+    ///
+    /// >>> shelf = Assembly(stock=Stock(thickness=3, sheet=(500, 350)))
+    /// >>> shelf.add("left", normal="z", at=(0, 0, 0), size=(200, 90))
+    /// >>> shelf.add("right", normal="z", at=(200, 0, 0), size=(200, 90))
+    /// >>> shelf.key("key", between=("left", "right"), length=40, width=20, at=45, slope=6)
+    /// >>> len(shelf.panels["key"].loops[0]), shelf.dry_fit().ok
+    /// (6, True)
+    #[pyo3(signature = (name, /, *, between, length, width, at, slope))]
+    fn key(
+        &self,
+        name: &Bound<'_, PyAny>,
+        between: &Bound<'_, PyAny>,
+        length: &Bound<'_, PyAny>,
+        width: &Bound<'_, PyAny>,
+        at: &Bound<'_, PyAny>,
+        slope: &Bound<'_, PyAny>,
+    ) -> PyResult<()> {
+        let name = door::text(name, "name")?;
+        let [a, b] = door::tuple::<2>(between, "between")?;
+        let boards = [door::text(&a, "between[0]")?, door::text(&b, "between[1]")?];
+        let size = [door::length(length, &SIZE, "length")?, door::length(width, &SIZE, "width")?];
+        let (at, slope) = (door::length(at, &LENGTH, "at")?, self::slope(slope, "slope")?);
+        self.change(|core| core.key(&name, [&boards[0], &boards[1]], size, at, slope).map(drop))
     }
 
     /// The stock of boards that have none of their own.

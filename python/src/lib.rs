@@ -22,9 +22,12 @@ mod placement;
 mod refusal;
 mod report;
 mod show;
+mod slope;
+mod spliced;
 mod step;
 mod stock;
 mod tabs;
+mod tails;
 
 use pyo3::prelude::*;
 
@@ -62,11 +65,15 @@ mod _dryfit {
     #[pymodule_export]
     use report::Report;
     #[pymodule_export]
+    use spliced::{ring, splice};
+    #[pymodule_export]
     use step::Step;
     #[pymodule_export]
     use stock::Stock;
     #[pymodule_export]
     use tabs::Tabs;
+    #[pymodule_export]
+    use tails::Tails;
 
     #[pymodule_init]
     fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {

@@ -6,12 +6,13 @@ from dryfit import _dryfit as df
 from dryfit import _words
 from dryfit._table import Table, here
 
-Spec = df.Fingers | df.Tabs | df.Halves
+Spec = df.Fingers | df.Tabs | df.Halves | df.Tails
 
 KINDS: dict[str, tuple[type[Spec], tuple[str, ...], tuple[str, ...]]] = {
     "fingers": (df.Fingers, (), ("width", "count", "parity", "first", "least")),
     "tabs": (df.Tabs, ("width", "spacing"), ("end",)),
     "halves": (df.Halves, (), ("split", "first")),
+    "tails": (df.Tails, ("count", "slope"), ("half", "pin_width")),
 }
 """For each kind: its class, the keys it needs, the keys it may have."""
 
