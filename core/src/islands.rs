@@ -3,7 +3,7 @@
 use alloc::vec::Vec;
 
 use crate::joint::Vertex;
-use crate::shape::{Shape, is_hole};
+use crate::shape::{Ring, Shape};
 
 impl Shape {
     /// The solids that the shape consists of, in the order of their outer loops; one for a panel that stays in one piece.
@@ -22,23 +22,23 @@ impl Shape {
     /// assert_eq!(islands.iter().map(|island| island.loops().len()).collect::<Vec<_>>(), [1, 2]);
     /// ```
     pub fn islands(&self) -> Vec<Shape> {
-        let (holes, outers): (Vec<_>, Vec<_>) = self.loops().partition(|ring| is_hole(ring));
-        let mut islands: Vec<Shape> = outers.iter().map(|ring| island(ring)).collect();
+        let (holes, outers): (Vec<_>, Vec<_>) = self.rings().partition(Ring::is_hole);
+        let mut islands: Vec<Shape> = outers.iter().map(|ring| island(*ring)).collect();
         let areas: Vec<i128> = islands.iter().map(Shape::twice_area).collect();
         for hole in holes {
-            let around = outers.iter().zip(&areas).enumerate().filter(|(_, (outer, _))| surrounds(outer, hole));
+            let around = outers.iter().zip(&areas).enumerate().filter(|(_, (outer, _))| surrounds(outer.vertices(), hole.vertices()));
             let smallest = around.min_by_key(|(_, (_, area))| **area).map(|(index, _)| index);
             if let Some(island) = smallest.and_then(|index| islands.get_mut(index)) {
-                island.push(hole.iter().copied());
+                island.push_ring(hole);
             }
         }
         islands
     }
 }
 
-fn island(ring: &[Vertex]) -> Shape {
-    let mut shape = Shape::with_capacity(ring.len(), 1);
-    shape.push(ring.iter().copied());
+fn island(ring: Ring) -> Shape {
+    let mut shape = Shape::with_capacity(ring.vertices().len(), 1);
+    shape.push_ring(ring);
     shape
 }
 

@@ -30,6 +30,7 @@ extern crate alloc;
 #[cfg(any(feature = "std", test))]
 extern crate std;
 
+mod arc;
 #[cfg(feature = "alloc")]
 mod assembly;
 pub mod bounds;
@@ -62,6 +63,7 @@ mod sweep;
 mod write;
 
 // Numbers.
+pub use arc::Arc;
 #[cfg(feature = "alloc")]
 pub use error::Failure;
 pub use error::{Amount, Code, Error};
@@ -79,7 +81,7 @@ pub use joint::{
 #[cfg(feature = "alloc")]
 pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, RingSpec, SpliceSpec};
 #[cfg(feature = "alloc")]
-pub use shape::Shape;
+pub use shape::{Ring, Shape};
 
 // Parts.
 #[cfg(feature = "alloc")]

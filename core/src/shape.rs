@@ -2,13 +2,15 @@
 
 use alloc::vec::Vec;
 
+use crate::arc::Arc;
 use crate::joint::{Role, Vertex};
 use crate::length::Nm;
 use crate::point::Point;
 
 /// The outline of one flat piece: outer loops first (counter-clockwise), then holes (clockwise).
 ///
-/// Each loop starts at its lowest, then leftmost vertex and does not repeat it.
+/// Each loop starts at its lowest, then leftmost vertex and does not repeat it. Edges are straight but for those that are an [`Arc`]:
+/// arcs bulge into the solid, so the straight chords alone bound a solid that contains it.
 ///
 /// ```
 /// use dryfit_core::{Nm, Point, Shape};
@@ -25,6 +27,53 @@ pub struct Shape {
     vertices: Vec<Vertex>,
     /// Where each loop ends in `vertices`.
     ends: Vec<usize>,
+    /// The edges that are arcs, in the order of the vertices.
+    bends: Vec<Bend>,
+}
+
+/// That the edge that leaves a vertex is an arc.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+struct Bend {
+    /// The vertex' place among all.
+    vertex: usize,
+    centre: Point,
+}
+
+/// One loop of a shape.
+#[derive(Clone, Copy, Debug)]
+pub struct Ring<'a> {
+    vertices: &'a [Vertex],
+    bends: &'a [Bend],
+    /// The place of its first vertex among all.
+    first: usize,
+}
+
+impl<'a> Ring<'a> {
+    /// Its vertices.
+    pub const fn vertices(&self) -> &'a [Vertex] {
+        self.vertices
+    }
+
+    /// Its vertices, each with the centre of the arc that leaves it; none where a straight edge does.
+    pub fn bent(&self) -> impl Iterator<Item = (Vertex, Option<Point>)> + Clone + use<'a> {
+        let (mut bends, first) = (self.bends.iter().peekable(), self.first);
+        self.vertices.iter().zip(first..).map(move |(vertex, place)| (*vertex, bends.next_if(|bend| bend.vertex == place).map(|bend| bend.centre)))
+    }
+
+    /// Its arcs, each with the place of its first vertex in the loop.
+    pub fn arcs(&self) -> impl Iterator<Item = (usize, Arc)> + use<'a> {
+        let (vertices, first) = (self.vertices, self.first);
+        self.bends.iter().filter_map(move |bend| {
+            let index = bend.vertex - first;
+            let (from, to) = (vertices.get(index)?, vertices.get(index + 1).or(vertices.first())?);
+            Some((index, Arc { from: from.at, to: to.at, centre: bend.centre }))
+        })
+    }
+
+    /// Whether it encloses a hole.
+    pub fn is_hole(&self) -> bool {
+        is_hole(self.vertices)
+    }
 }
 
 impl Shape {
@@ -37,8 +86,29 @@ impl Shape {
         shape
     }
 
+    /// The same from points that each have the centre of the arc that leaves them, if the edge is no straight one.
+    ///
+    /// ```
+    /// use dryfit_core::{Nm, Point, Shape};
+    /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+    /// let plate = [p(0.0, 0.0)?, p(60.0, 0.0)?, p(60.0, 40.0)?, p(0.0, 40.0)?].map(|at| (at, None));
+    /// // A slot 20 mm long from centre to centre and 6 mm wide, its ends round; clockwise, as holes run.
+    /// let (left, right) = (Some(p(20.0, 20.0)?), Some(p(40.0, 20.0)?));
+    /// let slot = [(p(20.0, 17.0)?, left), (p(20.0, 23.0)?, None), (p(40.0, 23.0)?, right), (p(40.0, 17.0)?, None)];
+    /// let area = Shape::from_bent_loops([plate, slot]).area_mm2();
+    /// assert!((area - (60.0 * 40.0 - 20.0 * 6.0 - 9.0 * core::f64::consts::PI)).abs() < 1e-9);
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn from_bent_loops<L: IntoIterator<Item = (Point, Option<Point>)>>(loops: impl IntoIterator<Item = L>) -> Shape {
+        let mut shape = Shape::default();
+        for points in loops {
+            shape.push_bent(points.into_iter().map(|(at, centre)| (Vertex { at, role: Role::Free }, centre)));
+        }
+        shape
+    }
+
     pub(crate) fn with_capacity(vertices: usize, loops: usize) -> Shape {
-        Shape { vertices: Vec::with_capacity(vertices), ends: Vec::with_capacity(loops) }
+        Shape { vertices: Vec::with_capacity(vertices), ends: Vec::with_capacity(loops), bends: Vec::new() }
     }
 
     /// Adds a loop, turned so that it starts at its lowest, then leftmost vertex.
@@ -46,10 +116,27 @@ impl Shape {
         let start = self.vertices.len();
         self.vertices.extend(vertices);
         if let Some(ring) = self.vertices.get_mut(start..) {
-            let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|v| (v.at.y, v.at.x))).unwrap_or(0);
-            ring.rotate_left(lowest);
+            ring.rotate_left(lowest(ring));
         }
         self.ends.push(self.vertices.len());
+    }
+
+    /// The same of vertices that each have the centre of the arc that leaves them, if it is one.
+    pub(crate) fn push_bent(&mut self, vertices: impl IntoIterator<Item = (Vertex, Option<Point>)>) {
+        let start = self.vertices.len();
+        let (ring, centres): (Vec<Vertex>, Vec<Option<Point>>) = vertices.into_iter().unzip();
+        let first = lowest(&ring);
+        let turned = centres.iter().skip(first).chain(centres.iter().take(first));
+        self.bends.extend(turned.zip(start..).filter_map(|(centre, vertex)| centre.map(|centre| Bend { vertex, centre })));
+        self.push(ring);
+    }
+
+    /// Adds a loop of another shape.
+    pub(crate) fn push_ring(&mut self, ring: Ring) {
+        let start = self.vertices.len();
+        self.vertices.extend_from_slice(ring.vertices);
+        self.ends.push(self.vertices.len());
+        self.bends.extend(ring.bends.iter().map(|bend| Bend { vertex: bend.vertex - ring.first + start, ..*bend }));
     }
 
     /// Puts the loops in their order: outer loops, then holes, each by their first vertex (y, then x).
@@ -57,14 +144,13 @@ impl Shape {
         if self.ends.len() < 2 {
             return;
         }
-        let mut rings: Vec<Vec<Vertex>> = self.loops().map(<[Vertex]>::to_vec).collect();
-        rings.sort_by_key(|ring| (is_hole(ring), ring.first().map(|v| (v.at.y, v.at.x))));
-        self.vertices.clear();
-        self.ends.clear();
+        let mut rings: Vec<Ring> = self.rings().collect();
+        rings.sort_by_key(|ring| (ring.is_hole(), ring.vertices.first().map(|v| (v.at.y, v.at.x))));
+        let mut sorted = Shape::with_capacity(self.vertices.len(), self.ends.len());
         for ring in rings {
-            self.vertices.extend(ring);
-            self.ends.push(self.vertices.len());
+            sorted.push_ring(ring);
         }
+        *self = sorted;
     }
 
     /// The loops.
@@ -77,12 +163,72 @@ impl Shape {
         })
     }
 
+    /// The loops with their arcs.
+    pub fn rings(&self) -> impl ExactSizeIterator<Item = Ring<'_>> + Clone {
+        let (mut first, mut bends) = (0, self.bends.as_slice());
+        self.ends.iter().map(move |&end| {
+            let (own, rest) = bends.split_at(bends.partition_point(|bend| bend.vertex < end));
+            let ring = Ring { vertices: self.vertices.get(first..end).unwrap_or(&[]), bends: own, first };
+            (first, bends) = (end, rest);
+            ring
+        })
+    }
+
+    /// All arcs.
+    pub fn arcs(&self) -> impl Iterator<Item = Arc> {
+        self.rings().flat_map(|ring| ring.arcs()).map(|(_, arc)| arc)
+    }
+
+    /// Whether any edge is an arc.
+    pub fn is_bent(&self) -> bool {
+        !self.bends.is_empty()
+    }
+
+    /// The shape with points in place of each arc, so many that no chord is farther from its arc than `tolerance`. The points lie on the
+    /// arcs, so the solid is a little larger than the true one, by less than `tolerance` along each arc.
+    ///
+    /// ```
+    /// use dryfit_core::{Nm, Point, Shape};
+    /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+    /// let middle = Some(p(0.0, 0.0)?);
+    /// let hole = [(p(0.0, -3.0)?, middle), (p(-3.0, 0.0)?, middle), (p(0.0, 3.0)?, middle), (p(3.0, 0.0)?, middle)];
+    /// let hole = Shape::from_bent_loops([hole]);
+    /// let flat = hole.flattened(Nm::parse("1 um")?);
+    /// assert!(flat.vertices().len() > 100 && (flat.area_mm2() - hole.area_mm2()).abs() < 0.02);
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    #[must_use]
+    pub fn flattened(&self, tolerance: Nm) -> Shape {
+        self.with_arcs_as(|arc| arc.points(tolerance))
+    }
+
+    /// An outline inside the shape's with straight edges only: each arc becomes three sides of the rectangle that holds it.
+    pub(crate) fn envelope(&self) -> Shape {
+        self.with_arcs_as(|arc| arc.frame())
+    }
+
+    fn with_arcs_as<P: IntoIterator<Item = Point>>(&self, points: impl Fn(Arc) -> P) -> Shape {
+        let mut shape = Shape::with_capacity(self.vertices.len(), self.ends.len());
+        for ring in self.rings() {
+            let mut arcs = ring.arcs().peekable();
+            let mut vertices = Vec::with_capacity(ring.vertices.len());
+            for (index, &vertex) in ring.vertices.iter().enumerate() {
+                vertices.push(vertex);
+                if let Some((_, arc)) = arcs.next_if(|&(at, _)| at == index) {
+                    vertices.extend(points(arc).into_iter().map(|at| Vertex { at, ..vertex }));
+                }
+            }
+            shape.push(vertices);
+        }
+        shape
+    }
+
     /// All vertices, loop after loop.
     pub fn vertices(&self) -> &[Vertex] {
         &self.vertices
     }
 
-    /// Every edge of every loop, from point to point.
+    /// Every edge of every loop, from point to point; of an arc the chord.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> {
         self.loops().flat_map(|ring| {
             let next = ring.iter().skip(1).chain(ring.first());
@@ -109,9 +255,15 @@ impl Shape {
         stairs
     }
 
-    /// Twice the area in square nanometres (shoelace formula); holes count against it.
+    /// Twice the area in square nanometres (shoelace formula, less the circular segments beyond the chords, each rounded); holes count
+    /// against it.
     pub fn twice_area(&self) -> i128 {
-        self.edges().map(|(a, b)| twice_cross(a, b)).sum()
+        self.edges().map(|(a, b)| twice_cross(a, b)).sum::<i128>() - self.twice_segments()
+    }
+
+    /// Twice the area that its arcs take beyond their chords.
+    pub(crate) fn twice_segments(&self) -> i128 {
+        self.arcs().map(|arc| arc.twice_segment()).sum()
     }
 
     /// The area in square millimetres.
@@ -119,7 +271,7 @@ impl Shape {
         self.twice_area() as f64 / 2e12
     }
 
-    /// Lowest and highest corner of the bounding rectangle.
+    /// Lowest and highest corner of the bounding rectangle. Arcs bulge inwards, so the vertices reach farthest.
     pub fn bounds(&self) -> (Point, Point) {
         let fold = |f: fn(i64, i64) -> i64, start| self.vertices.iter().fold((start, start), |(x, y), v| (f(x, v.at.x.nm()), f(y, v.at.y.nm())));
         if self.vertices.is_empty() {
@@ -131,8 +283,14 @@ impl Shape {
 
     /// The sum of all edges' lengths in nanometres, each rounded.
     pub fn length(&self) -> i64 {
-        self.edges().map(|(a, b)| distance(a, b)).fold(0, i64::saturating_add)
+        let straight = self.edges().map(|(a, b)| distance(a, b)).fold(0, i64::saturating_add);
+        self.arcs().map(|arc| arc.length() - distance(arc.from, arc.to)).fold(straight, i64::saturating_add)
     }
+}
+
+/// The place of the lowest, then leftmost vertex of a loop.
+fn lowest(ring: &[Vertex]) -> usize {
+    (0..ring.len()).min_by_key(|&i| ring.get(i).map(|v| (v.at.y, v.at.x))).unwrap_or(0)
 }
 
 /// Twice the area of the triangle origin, a, b.

@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 use super::section::{Step, section};
 use crate::assembly::Board;
 use crate::edges::{Edges, Event};
-use crate::facing;
+use crate::necks;
 use crate::overlay::Strips;
 use crate::point::{Axis, Point};
 use crate::shape::Shape;
@@ -69,8 +69,8 @@ impl<'a> Body<'a> {
 
     /// Its thinnest solid, or where its edges cross, as the panel sees it.
     pub fn thinnest(&self) -> Result<Option<Thin>, Point> {
-        if self.leans {
-            return facing::thinnest(self.shape);
+        if self.leans || self.shape.is_bent() {
+            return necks::thinnest(self.shape);
         }
         let (u, v) = self.normal().plane();
         let local = |at: Point| Point::raw(at.x.nm() - self.board.lo(u), at.y.nm() - self.board.lo(v));

@@ -28,6 +28,8 @@ pub(super) struct Allowed {
     pub step: i64,
     /// Rounding where an edge slants.
     pub slack: i64,
+    /// Whether arcs may bulge into the boards.
+    pub relief: bool,
 }
 
 /// The dry fit of outlines against the slabs that they were cut from.
@@ -219,10 +221,13 @@ impl Proof<'_> {
 
     /// What no board fills of the slabs outside all blocks.
     fn missing(&mut self) {
-        let mut strips = 0;
+        let (mut strips, mut reliefs) = (0, 0);
         for (body, &(area, solid)) in self.bodies.iter().zip(&self.own) {
             let thick = i128::from(body.board.thickness().nm());
-            if self.allowed.strip == 0 && solid < area {
+            // Sections see the chords of arcs; what they take beyond, they take from a board's own.
+            let relief = body.shape.twice_segments();
+            reliefs += relief * thick / 2;
+            if (self.allowed.strip == 0 && solid < area) || (relief > 0 && !self.allowed.relief) {
                 self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", body.board.name()));
             }
             self.report.void_volume += (area - solid) * thick;
@@ -234,6 +239,7 @@ impl Proof<'_> {
         if self.allowed.strip > 0 && self.report.void_volume > strips {
             self.report.problems.push(String::from("more of the boards is missing than the allowances explain"));
         }
+        self.report.void_volume += reliefs;
     }
 }
 

@@ -104,8 +104,14 @@ fn prove_piece(piece: &Piece) -> Report {
     let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
     let gap = flank.max(cheek).max(0);
-    let allowed =
-        Allowed { depth: (-flank).max(-cheek).max(0), gap, strip: gap.max(-tip), step: flank.abs() + cheek.abs() + tip.abs(), slack: SLACK };
+    let allowed = Allowed {
+        depth: (-flank).max(-cheek).max(0),
+        gap,
+        strip: gap.max(-tip),
+        step: flank.abs() + cheek.abs() + tip.abs(),
+        slack: SLACK,
+        relief: false,
+    };
     let mut report = prove(&boards, &shapes, allowed);
     report.corner_fillet = piece.cutter().corner_radius();
     if let Cutter::Bit { .. } = piece.cutter()

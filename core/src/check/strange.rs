@@ -34,7 +34,8 @@ fn splices(boards: &[&Board], board: &Board) -> Vec<(Point, Point)> {
     others.map(common).collect()
 }
 
-/// What is wrong with the first loop that is not a closed walk along both axes, but for the places where edges may slant; and where.
+/// What is wrong with the first loop that is not a closed walk along both axes, but for the places where edges may slant, or with an arc;
+/// and where.
 fn fault(shape: &Shape, splices: impl Fn() -> Vec<(Point, Point)>) -> Option<(&'static str, Point)> {
     let slant = if shape.leans() { splices() } else { Vec::new() };
     let inside = |p: Point, (lo, hi): &(Point, Point)| lo.x <= p.x && p.x <= hi.x && lo.y <= p.y && p.y <= hi.y;
@@ -47,7 +48,8 @@ fn fault(shape: &Shape, splices: impl Fn() -> Vec<(Point, Point)>) -> Option<(&'
         _ => None,
     };
     let corner = corner.map(|at| ("a loop of fewer than four points", at));
-    corner.or_else(|| shape.edges().find_map(edge)).or_else(|| shape.loops().find_map(spike).map(|at| ("an edge that turns back", at)))
+    let arc = || shape.arcs().find_map(|arc| arc.fault().map(|what| (what, arc.from)));
+    corner.or_else(|| shape.edges().find_map(edge)).or_else(|| shape.loops().find_map(spike).map(|at| ("an edge that turns back", at))).or_else(arc)
 }
 
 /// Where a loop goes back the way it came.

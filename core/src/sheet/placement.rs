@@ -30,7 +30,8 @@ pub struct Placement {
 }
 
 impl Placement {
-    /// The shape where it lies on the sheet. Outer loops stay counter-clockwise and holes clockwise, mirrored or not; every edge keeps its role.
+    /// The shape where it lies on the sheet. Outer loops stay counter-clockwise and holes clockwise, mirrored or not; every edge keeps its role,
+    /// and arcs stay arcs.
     #[must_use]
     pub fn place(&self, shape: &Shape) -> Shape {
         let (a, b) = shape.bounds();
@@ -38,17 +39,15 @@ impl Placement {
         let (dx, dy) = (self.at.x - p.x.min(q.x), self.at.y - p.y.min(q.y));
         let land = |p: Point| Point::new(p.x + dx, p.y + dy);
         let mut placed = Shape::with_capacity(shape.vertices().len(), shape.loops().len());
-        let mut mirrored: Vec<Vertex> = Vec::new();
-        for ring in shape.loops() {
-            let moved = ring.iter().map(|v| Vertex { at: land(self.turn(v.at)), role: v.role });
+        for ring in shape.rings() {
+            let moved: Vec<_> =
+                ring.bent().map(|(v, centre)| (Vertex { at: land(self.turn(v.at)), ..v }, centre.map(|c| land(self.turn(c))))).collect();
             if self.flipped {
-                // Backwards, an edge leaves from its other end: the role moves to that vertex.
-                mirrored.clear();
-                let roles = ring.iter().rev().skip(1).chain(ring.last()).map(|v| v.role);
-                mirrored.extend(moved.rev().zip(roles).map(|(v, role)| Vertex { at: v.at, role }));
-                placed.push(mirrored.iter().copied());
+                // Backwards, an edge leaves from its other end: role and arc move to that vertex.
+                let leaving = moved.iter().rev().skip(1).chain(moved.last());
+                placed.push_bent(moved.iter().rev().zip(leaving).map(|((v, _), (edge, centre))| (Vertex { at: v.at, ..*edge }, *centre)));
             } else {
-                placed.push(moved);
+                placed.push_bent(moved);
             }
         }
         placed

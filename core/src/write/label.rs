@@ -32,6 +32,8 @@ pub(crate) fn spot(shape: &Shape, text: &str, font: Font, allowed: impl Fn(Point
     if text.trim().is_empty() {
         return None;
     }
+    let envelope = shape.is_bent().then(|| shape.envelope());
+    let shape = envelope.as_ref().unwrap_or(shape);
     let (lo, hi) = shape.bounds();
     let (width, height) = ((hi.x - lo.x).nm(), (hi.y - lo.y).nm());
     let mut size = font.largest.min(width.min(height) / 3);

@@ -6,18 +6,39 @@ use crate::error::Error;
 
 /// Writes points (nm, y down already) as `M`, `L`, `H` and `V`, and `Z` if the line is closed. Points that repeat the last one are left out.
 pub(crate) fn path(sink: &mut impl Sink, points: impl IntoIterator<Item = (i64, i64)>, closed: bool) -> Result<(), Error> {
-    let mut last: Option<(i64, i64)> = None;
-    for (x, y) in points {
+    bent(sink, points.into_iter().map(|point| (point, None)), closed)
+}
+
+/// The same of points that each have the radius of the arc that leaves them, if the edge is one: an `A`, clockwise as one sees it.
+pub(crate) fn bent(sink: &mut impl Sink, points: impl IntoIterator<Item = ((i64, i64), Option<i64>)>, closed: bool) -> Result<(), Error> {
+    let mut first: Option<(i64, i64)> = None;
+    let mut last: Option<((i64, i64), Option<i64>)> = None;
+    for ((x, y), radius) in points {
         match last {
             None => pair(sink, b"M", x, y)?,
-            Some(before) if before == (x, y) => continue,
-            Some((_, before)) if before == y => one(sink, b"H", x)?,
-            Some((before, _)) if before == x => one(sink, b"V", y)?,
+            Some((before, _)) if before == (x, y) => {}
+            Some((_, Some(radius))) => arc(sink, radius, (x, y))?,
+            Some(((_, before), _)) if before == y => one(sink, b"H", x)?,
+            Some(((before, _), _)) if before == x => one(sink, b"V", y)?,
             Some(_) => pair(sink, b"L", x, y)?,
         }
-        last = Some((x, y));
+        first = first.or(Some((x, y)));
+        last = Some(((x, y), radius));
     }
-    if closed && last.is_some() { sink.put(b"Z") } else { Ok(()) }
+    match (closed, first, last) {
+        (true, Some(end), Some((_, radius))) => {
+            if let Some(radius) = radius {
+                arc(sink, radius, end)?;
+            }
+            sink.put(b"Z")
+        }
+        _ => Ok(()),
+    }
+}
+
+fn arc(sink: &mut impl Sink, radius: i64, (x, y): (i64, i64)) -> Result<(), Error> {
+    pair(sink, b"A", radius, radius)?;
+    pair(sink, b" 0 0 1 ", x, y)
 }
 
 fn one(sink: &mut impl Sink, letter: &[u8], value: i64) -> Result<(), Error> {

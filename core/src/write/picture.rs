@@ -25,6 +25,8 @@ const EDGES: [&str; 3] = ["#A98450", "#C39E66", "#DDBE8B"];
 const INK: &str = "#4A3518";
 /// For names beside the picture: can be read on light and dark pages.
 const BESIDE: &str = "#8F6F40";
+/// Arcs are drawn as chords no farther from them than this.
+const FLAT: Nm = Nm::raw(MM / 20);
 /// Places along each side of a board that are tried for the end of a leader.
 const LEADER_PLACES: i64 = 24;
 
@@ -48,7 +50,10 @@ const LEADER_PLACES: i64 = 24;
 /// ```
 pub fn exploded(boards: &[(&Board, &Shape)], offsets: &[[i64; 3]]) -> String {
     let offsets = offsets.iter().copied().chain(core::iter::repeat([0; 3]));
-    let slabs: Vec<Slab<'_>> = boards.iter().zip(offsets).map(|(&(board, shape), offset)| Slab::new(board, shape, offset)).collect();
+    // Seen at a slant a circle is none.
+    let shapes: Vec<Shape> = boards.iter().map(|(_, shape)| shape.flattened(FLAT)).collect();
+    let slabs: Vec<Slab<'_>> =
+        boards.iter().zip(&shapes).zip(offsets).map(|((&(board, _), shape), offset)| Slab::new(board, shape, offset)).collect();
     let behind = |i: usize, j: usize| matches!((slabs.get(i), slabs.get(j)), (Some(a), Some(b)) if a.block.behind(&b.block));
     let order = paint_order(slabs.len(), behind);
     let slabs: Vec<Slab<'_>> = order.into_iter().filter_map(|i| slabs.get(i).copied()).collect();

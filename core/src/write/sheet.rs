@@ -6,14 +6,14 @@ use alloc::vec::Vec;
 use super::kind::LineKind;
 use super::label::{Font, Spot, spot};
 use super::number::{integer, millimetres};
-use super::path::path;
+use super::path::bent;
 use super::sink::Sink;
 use super::svg::{Svg, drop, head};
 use super::text::escaped;
 use crate::error::Error;
 use crate::length::Nm;
 use crate::point::Point;
-use crate::shape::{Shape, is_hole};
+use crate::shape::{Ring, Shape};
 use crate::sheet::{Sheet, named};
 
 /// The SVG of a sheet; see [`write_sheet`].
@@ -61,8 +61,8 @@ pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, parts: &[(&str, &Shape, Nm)]
         }
     }
     for (kind, hole) in [(LineKind::CutInner, true), (LineKind::CutOuter, false)] {
-        for ring in placed.iter().flat_map(|(_, shape)| shape.loops()).filter(|ring| is_hole(ring) == hole) {
-            svg.path(kind, ring.iter().map(|v| v.at))?;
+        for ring in placed.iter().flat_map(|(_, shape)| shape.rings()).filter(|ring| ring.is_hole() == hole) {
+            svg.bent_path(kind, rounded(ring))?;
         }
     }
     svg.end()
@@ -108,8 +108,8 @@ fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error
     let (left, top) = (lo.x.nm() - margin, hi.y.nm() + margin);
     head(out, hi.x.nm() + margin - left, top - lo.y.nm() + margin, name)?;
     out.put(b"<path fill=\"#F2DFBF\" fill-rule=\"evenodd\" stroke=\"#8A6A3B\" stroke-width=\"0.4\" stroke-linejoin=\"round\" d=\"")?;
-    for ring in shape.loops() {
-        path(out, ring.iter().map(|v| (v.at.x.nm() - left, top - v.at.y.nm())), true)?;
+    for ring in shape.rings() {
+        bent(out, rounded(ring).map(|(at, radius)| ((at.x.nm() - left, top - at.y.nm()), radius.map(Nm::nm))), true)?;
     }
     out.put(b"\"/>\n")?;
     if let Some(Spot { centre, size }) = spot(shape, name, Font::PLAIN, |_, _| true) {
@@ -124,6 +124,12 @@ fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error
         out.put(b"</text>\n")?;
     }
     out.put(b"</svg>\n")
+}
+
+/// The points of a loop, each with the radius of the arc that leaves it.
+fn rounded(ring: Ring<'_>) -> impl Iterator<Item = (Point, Option<Nm>)> {
+    let mut arcs = ring.arcs().peekable();
+    ring.vertices().iter().enumerate().map(move |(index, v)| (v.at, arcs.next_if(|&(at, _)| at == index).map(|(_, arc)| arc.radius())))
 }
 
 /// The bytes are made of strings and ASCII.

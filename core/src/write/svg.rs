@@ -2,7 +2,7 @@
 
 use super::kind::LineKind;
 use super::number::millimetres;
-use super::path::path;
+use super::path::bent;
 use super::sink::Sink;
 use super::text::escaped;
 use crate::error::{Amount, Code, Error};
@@ -62,7 +62,7 @@ impl<S: Sink> Svg<S> {
             return Err(out_of_order(open, 0));
         }
         self.sink.put(b"<g id=\"border\" fill=\"none\" stroke=\"#999999\" stroke-width=\"0.1\" stroke-dasharray=\"4 2\">\n")?;
-        self.outline([lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)], true)?;
+        self.outline(straight([lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)]), true)?;
         self.sink.put(b"</g>\n")
     }
 
@@ -71,6 +71,27 @@ impl<S: Sink> Svg<S> {
     /// # Errors
     /// [`Code::OutOfRange`] where `kind` comes before that of an earlier line: the kinds come in the order of [`LineKind::ALL`].
     pub fn path(&mut self, kind: LineKind, points: impl IntoIterator<Item = Point>) -> Result<(), Error> {
+        self.bent_path(kind, straight(points))
+    }
+
+    /// Draws a closed loop of points that each have the radius of the arc that leaves them, if the edge is one. Arcs run clockwise as one
+    /// sees them and are at most half a circle.
+    ///
+    /// # Errors
+    /// As [`Svg::path`].
+    ///
+    /// ```
+    /// use dryfit_core::{LineKind, Nm, Point, Svg};
+    /// let mm = |v| Nm::from_mm(v);
+    /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
+    /// let radius = Some(mm(3.0)?);
+    /// let mut svg = Svg::begin(Vec::new(), mm(30.0)?, mm(20.0)?, "A hole", "Two half circles")?;
+    /// svg.bent_path(LineKind::CutInner, [(p(10.0, 7.0)?, radius), (p(10.0, 13.0)?, radius)])?;
+    /// let text = String::from_utf8(svg.end()?).unwrap();
+    /// assert!(text.contains(r#"<path d="M10 13A3 3 0 0 1 10 7A3 3 0 0 1 10 13Z"/>"#));
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn bent_path(&mut self, kind: LineKind, points: impl IntoIterator<Item = (Point, Option<Nm>)>) -> Result<(), Error> {
         self.group(kind)?;
         self.outline(points, true)
     }
@@ -81,7 +102,7 @@ impl<S: Sink> Svg<S> {
     /// As [`Svg::path`].
     pub fn line(&mut self, kind: LineKind, points: impl IntoIterator<Item = Point>) -> Result<(), Error> {
         self.group(kind)?;
-        self.outline(points, false)
+        self.outline(straight(points), false)
     }
 
     /// Writes text in the group `mark`, centred on a point. `size` is the height of the font.
@@ -132,16 +153,20 @@ impl<S: Sink> Svg<S> {
         self.sink.put(if kind.dashed() { b" stroke-dasharray=\"1 0.5\">\n" } else { b">\n" })
     }
 
-    fn outline(&mut self, points: impl IntoIterator<Item = Point>, closed: bool) -> Result<(), Error> {
+    fn outline(&mut self, points: impl IntoIterator<Item = (Point, Option<Nm>)>, closed: bool) -> Result<(), Error> {
         let height = self.height;
-        let mut points = points.into_iter().map(|p| (p.x.nm(), (height - p.y).nm())).peekable();
+        let mut points = points.into_iter().map(|(p, radius)| ((p.x.nm(), (height - p.y).nm()), radius.map(Nm::nm))).peekable();
         if points.peek().is_none() {
             return Ok(());
         }
         self.sink.put(b"<path d=\"")?;
-        path(&mut self.sink, points, closed)?;
+        bent(&mut self.sink, points, closed)?;
         self.sink.put(b"\"/>\n")
     }
+}
+
+fn straight(points: impl IntoIterator<Item = Point>) -> impl Iterator<Item = (Point, Option<Nm>)> {
+    points.into_iter().map(|point| (point, None))
 }
 
 /// The start of a file of this size in nm, and its title.
