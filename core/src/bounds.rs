@@ -69,6 +69,12 @@ impl Bound {
         Bound { name, unit: self.unit, least: self.least, most: self.most }
     }
 
+    /// The same range with another upper end.
+    #[must_use]
+    pub const fn most(self, most: i64) -> Bound {
+        Bound { name: self.name, unit: self.unit, least: self.least, most }
+    }
+
     /// The out-of-range error for `value`.
     #[cold]
     pub const fn error(&self, value: i64) -> Error {
@@ -115,6 +121,10 @@ pub const TAB_WIDTH: Bound = Bound::length("tab width", 1, REACH);
 pub const TAB_SPACING: Bound = Bound::length("tab spacing", 1, REACH);
 /// Distance of the outermost tabs from the ends of the run.
 pub const TAB_END: Bound = Bound::length("tab end distance", 1, REACH);
+/// Front lap of a lapped dovetail; the pin board's thickness is the real limit.
+pub const LAP: Bound = Bound::length("lap", 1, 200 * MM);
+/// How much deeper than the mate's thickness a dovetail's baseline may lie: up to 1/32 in (Noyes, *Handwork in Wood*, No. 48).
+pub const GAUGE: Bound = Bound::length("gauge allowance", 0, 793_750);
 /// Least solid width that may be left between two cuts.
 pub const WEB: Bound = Bound::length("web", 0, REACH);
 /// Border of a sheet that is not cut (the tape's width).
@@ -136,7 +146,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 23] = [
+pub const ALL: [Bound; 25] = [
     LENGTH,
     SIZE,
     RUN,
@@ -151,6 +161,8 @@ pub const ALL: [Bound; 23] = [
     TAB_WIDTH,
     TAB_SPACING,
     TAB_END,
+    LAP,
+    GAUGE,
     WEB,
     BORDER,
     GAP,

@@ -60,6 +60,7 @@ codes! {
     SplitOutsideRun = 203, "split outside run", "a halving leaves both boards a part of the run";
     RunTooShort = 204, "run too short", "the run is shorter than the smallest number of fingers at the least width";
     NotInOnePlane = 205, "not in one plane", "tails join boards of one plane end to end; at a corner a straight-down cut cannot make the pins";
+    SocketCloses = 221, "socket closes", "neighbouring tails meet at their ends, or neighbouring sockets at the baseline";
     // 300: assembly
     NameTaken = 301, "name taken", "two boards of one assembly cannot have one name";
     NoSuchBoard = 302, "no such board", "the assembly has no board of this name";

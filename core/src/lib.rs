@@ -73,8 +73,8 @@ pub use ratio::Ratio;
 
 // Joints, without heap.
 pub use joint::{
-    Boundaries, Corner, Face, Fingers, Fit, FlatBox, Half, Halves, Joint, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Tabs,
-    Tails, Vertex, Vertices,
+    Boundaries, Corner, DovetailCorner, DovetailLayout, DovetailWarning, DovetailWidths, Face, Fingers, Fit, FlatBox, Half, Halves, Joint,
+    LayoutLine, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Stroke, Surface, Tabs, Tails, Vertex, Vertices,
 };
 
 // Assemblies.
@@ -96,7 +96,7 @@ pub use check::{Direction, Report, Step, dry_fit, dry_fit_parts, dry_fit_shapes,
 pub use sheet::{Layout, Placement, Sheet, Stock};
 
 // Files.
-pub use write::{Fixed, LineKind, Sink, Svg};
+pub use write::{Fixed, LineKind, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
 pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};
 

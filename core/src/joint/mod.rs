@@ -2,6 +2,7 @@
 
 mod apart;
 mod boundaries;
+mod dovetail;
 mod fingers;
 mod fit;
 mod flat_box;
@@ -17,6 +18,7 @@ mod turn;
 mod zigzag;
 
 pub use boundaries::Boundaries;
+pub use dovetail::{DovetailCorner, DovetailLayout, DovetailWarning, DovetailWidths, LayoutLine, Stroke, Surface};
 pub use fingers::{Fingers, Parity};
 pub use fit::{Corner, Fit, Role, Share, Vertex};
 pub use flat_box::{Face, FlatBox};

@@ -1,5 +1,6 @@
 //! Files, byte by byte into a small sink: no heap, own printing of numbers.
 
+mod corner;
 #[cfg(feature = "alloc")]
 mod explode;
 mod kind;
@@ -19,6 +20,7 @@ mod slab;
 mod svg;
 mod text;
 
+pub use corner::write_corner;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
 pub use kind::LineKind;
