@@ -1,6 +1,6 @@
 //! What is measured. `peers.py` builds the same closed box from the same numbers.
 
-use dryfit_core::{Assembly, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline};
+use dryfit_core::{Assembly, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, Top};
 
 /// Outside size of the closed box along x, y, z, in millimetres.
 pub const OUTSIDE: [i64; 3] = [110, 100, 96];
@@ -48,13 +48,13 @@ pub fn run_box(fingers: u32) -> BoxSpec {
 /// An open drawer of 230 x 160 x 48 mm in 2.5 mm board with a 3 x 2 grid of cells.
 pub fn drawer() -> BoxSpec {
     let mut spec = BoxSpec::outside([230, 160, 48].map(mm), nm(2_500_000));
-    (spec.closed, spec.dividers) = (false, [2, 1]);
+    (spec.top, spec.dividers) = (Top::Open, [2, 1]);
     spec
 }
 
 /// An open tray of 2 x 2 m with `n` dividers either way: `2n + 5` boards.
 pub fn grid(n: u32) -> Assembly {
     let mut spec = BoxSpec::outside([2000, 2000, 100].map(mm), mm(3));
-    (spec.closed, spec.dividers) = (false, [n, n]);
+    (spec.top, spec.dividers) = (Top::Open, [n, n]);
     spec.assembly().expect("the grid is sound")
 }

@@ -135,6 +135,10 @@ pub const GAP: Bound = Bound::length("gap", 0, REACH);
 pub const DIVIDERS: Bound = Bound::count("dividers", 0, 200);
 /// Pieces of a spliced board.
 pub const PIECES: Bound = Bound::count("pieces", 2, 100);
+/// Clearance of a lid, to each side.
+pub const LID_CLEARANCE: Bound = Bound::length("lid clearance", 0, 10 * MM);
+/// Height of the feet under a box; a board's thickness at least.
+pub const FEET: Bound = Bound::length("feet", MM / 10, 1_000 * MM);
 /// Boards of one assembly.
 pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
 /// Numerator or denominator of a ratio.
@@ -168,6 +172,8 @@ pub const ALL: [Bound; 25] = [
     GAP,
     DIVIDERS,
     PIECES,
+    LID_CLEARANCE,
+    FEET,
     BOARDS,
     RATIO_TERM,
     SHEET,

@@ -79,7 +79,7 @@ pub use joint::{
 
 // Assemblies.
 #[cfg(feature = "alloc")]
-pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, RingSpec, SpliceSpec};
+pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, RingSpec, SpliceSpec, Top};
 #[cfg(feature = "alloc")]
 pub use shape::{Ring, Shape};
 

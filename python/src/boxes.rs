@@ -1,7 +1,7 @@
 //! `box`: closed and open boxes, with or without dividers.
 
 use dryfit_core::bounds::{DIVIDERS, FINGER_WIDTH, SIZE};
-use dryfit_core::{BoxSpec, Code};
+use dryfit_core::{BoxSpec, Code, Top};
 use pyo3::prelude::*;
 
 use crate::assembly::Assembly;
@@ -40,7 +40,7 @@ pub(crate) fn r#box(
         (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
     };
     if let Some(top) = top {
-        spec.closed = door::choice(top, &[("closed", true), ("open", false)], "top")?;
+        spec.top = door::choice(top, &[("closed", Top::Closed), ("open", Top::Open)], "top")?;
     }
     if let Some(width) = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")? {
         spec.fingers = Some(dryfit_core::Fingers::width(width));

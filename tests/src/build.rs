@@ -1,6 +1,6 @@
 //! Boards, joints and boxes from a case's words.
 
-use dryfit_core::{Assembly, Axis, BoxSpec, Error, Failure, Fingers, Fit, FlatBox, Halves, Joint, Nm, Parity, Ratio, Side, Tabs};
+use dryfit_core::{Assembly, Axis, BoxSpec, Error, Failure, Fingers, Fit, FlatBox, Halves, Joint, Nm, Parity, Ratio, Side, Tabs, Top};
 
 use crate::Case;
 
@@ -66,7 +66,7 @@ pub fn fit(case: &Case) -> Fit {
 /// A box as a recipe of boards.
 pub fn box_spec(case: &Case) -> BoxSpec {
     let mut spec = BoxSpec::outside(size(case), nm(case.int("thickness")));
-    spec.closed = closed(case);
+    spec.top = if closed(case) { Top::Closed } else { Top::Open };
     spec.fingers = case.find("finger_width").map(|_| Fingers::width(nm(case.int("finger_width"))));
     spec.dividers = match case.ints("dividers")[..] {
         [x, y] => [x.try_into().unwrap(), y.try_into().unwrap()],

@@ -2,7 +2,7 @@
 //!
 //! Pure geometry, the figures BOX-1 to BOX-4 of the project's source list: outside volume less inside volume, divided by the thickness.
 
-use dryfit_core::{BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Side};
+use dryfit_core::{BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Side, Top};
 use dryfit_tests::{areas_doubled, nm, outline_points, shape_loops};
 
 const MM: i64 = 1_000_000;
@@ -58,7 +58,7 @@ fn areas_do_not_depend_on_the_fingers() {
     for shell in &SHELLS {
         for fingers in every_count() {
             let mut spec = BoxSpec::outside(shell.size(), shell.thickness());
-            (spec.closed, spec.fingers) = (shell.closed, Some(fingers));
+            (spec.top, spec.fingers) = (if shell.closed { Top::Closed } else { Top::Open }, Some(fingers));
             let panels = spec.assembly().and_then(|assembly| assembly.panels()).unwrap();
             assert_eq!(panels.len(), if shell.closed { 6 } else { 5 });
             assert_eq!(areas_doubled(&panels).iter().sum::<i128>(), shell.areas_doubled(), "{} {fingers:?}", shell.id);

@@ -15,7 +15,7 @@ proptest! {
         let outside = [nm(x), nm(y), nm(z)];
         let flat = FlatBox::new(outside, nm(t), closed, fingers).unwrap();
         let mut spec = BoxSpec::outside(outside, nm(t));
-        spec.closed = closed;
+        spec.top = if closed { Top::Closed } else { Top::Open };
         spec.fingers = Some(fingers);
         for panel in spec.assembly().unwrap().panels().unwrap() {
             let face = Face::ALL.into_iter().find(|f| f.name() == panel.name()).unwrap();
@@ -33,7 +33,7 @@ proptest! {
     #[test]
     fn areas_add_up(x in 60_000_000i64..300_000_000, y in 60_000_000i64..300_000_000, z in 20_000_000i64..100_000_000, t in 500_000i64..3_000_000, nx in 0u32..4, ny in 0u32..3, closed: bool, into_base: bool) {
         let mut spec = BoxSpec::outside([nm(x), nm(y), nm(z)], nm(t));
-        (spec.closed, spec.dividers, spec.into_base) = (closed, [nx, ny], into_base);
+        (spec.top, spec.dividers, spec.into_base) = (if closed { Top::Closed } else { Top::Open }, [nx, ny], into_base);
         let panels = spec.assembly().unwrap().panels().unwrap();
         let filled: i128 = panels.iter().map(|p| p.shape().twice_area() / 2 * i128::from(t)).sum();
         let (x, y, z, t, nx, ny) = (i128::from(x), i128::from(y), i128::from(z), i128::from(t), i128::from(nx), i128::from(ny));

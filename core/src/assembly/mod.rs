@@ -4,17 +4,24 @@ mod block;
 mod board;
 mod boxes;
 mod defaults;
+mod feet;
+mod lift_off;
 mod outline;
 mod panel;
 mod pieces;
 mod segments;
+mod shell;
+mod shelves;
+mod sliding;
 mod spliced;
+mod top;
 
 pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;
 pub use spliced::{RingSpec, SpliceSpec};
+pub use top::Top;
 
 use alloc::format;
 use alloc::string::String;

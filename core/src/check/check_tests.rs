@@ -1,5 +1,5 @@
 use super::*;
-use crate::{Assembly, Axis, BoxSpec, Code, Cutter, Fingers, Fit, Halves, Joint, Nm, Parts, Point, Shape, Side};
+use crate::{Assembly, Axis, BoxSpec, Code, Cutter, Fingers, Fit, Halves, Joint, Nm, Parts, Point, Shape, Side, Top};
 use proptest::prelude::*;
 use std::string::{String, ToString};
 use std::vec::Vec;
@@ -39,7 +39,7 @@ fn any_box() -> impl Strategy<Value = BoxSpec> {
     )
         .prop_map(|(x, y, z, t, (nx, ny), closed, into_base)| {
             let mut spec = BoxSpec::outside([nm(x), nm(y), nm(z)], nm(t));
-            (spec.closed, spec.dividers, spec.into_base) = (closed, [nx, ny], into_base);
+            (spec.top, spec.dividers, spec.into_base) = (if closed { Top::Closed } else { Top::Open }, [nx, ny], into_base);
             spec
         })
 }

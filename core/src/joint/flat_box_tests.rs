@@ -44,7 +44,7 @@ fn a_box_thinner_than_its_walls_is_refused() {
 #[cfg(feature = "alloc")]
 mod beside_the_assembly {
     use super::*;
-    use crate::{BoxSpec, Cutter, Parts, Vertex};
+    use crate::{BoxSpec, Cutter, Parts, Top, Vertex};
     use proptest::prelude::*;
     use std::vec::Vec;
 
@@ -66,7 +66,7 @@ mod beside_the_assembly {
             let fingers = Fingers::count(count).least(nm(1000));
             let flat = FlatBox::new(size, thickness, closed, fingers).unwrap();
             let mut spec = BoxSpec::outside(size, thickness);
-            (spec.closed, spec.fingers) = (closed, Some(fingers));
+            (spec.top, spec.fingers) = (if closed { Top::Closed } else { Top::Open }, Some(fingers));
             let panels = spec.assembly().unwrap().panels().unwrap();
             let faces = Face::ALL.into_iter().filter(|&face| flat.has(face));
             let paths: Result<Vec<Vec<Vertex>>, Error> =

@@ -6,14 +6,14 @@ use proptest::prelude::*;
 
 use super::order::{Block3, paint_order};
 use super::{explode, exploded};
-use crate::{Axis, BoxSpec, Nm, Panel, Point, Shape, order};
+use crate::{Axis, BoxSpec, Nm, Panel, Point, Shape, Top, order};
 
 const MM: i64 = 1_000_000;
 
 fn panels(dividers: [u32; 2], closed: bool) -> Vec<Panel> {
     let mm = |v| Nm::from_mm(v).unwrap();
     let mut spec = BoxSpec::outside([mm(110.0), mm(85.0), mm(60.0)], mm(2.5));
-    (spec.dividers, spec.closed) = (dividers, closed);
+    (spec.dividers, spec.top) = (dividers, if closed { Top::Closed } else { Top::Open });
     spec.assembly().unwrap().panels().unwrap()
 }
 
