@@ -1,6 +1,6 @@
 //! What goes out: read-only numpy arrays, made from bytes without `unsafe`.
 
-use dryfit_core::{Frame, Shape, Vertex};
+use dryfit_core::{Frame, Point, Shape, Vertex};
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyBytes, PyDict, PyList, PyTuple};
@@ -12,11 +12,18 @@ fn array<'py>(py: Python<'py>, bytes: &[u8], dtype: &str, shape: (usize, usize))
     from_buffer.bind(py).call1((PyBytes::new(py, bytes), dtype))?.call_method1("reshape", shape)
 }
 
+fn line<'py, const N: usize>(
+    py: Python<'py>,
+    points: impl Iterator<Item = Point>,
+    dtype: &str,
+    bytes: impl Fn(i64) -> [u8; N],
+) -> PyResult<Bound<'py, PyAny>> {
+    let flat: Vec<u8> = points.flat_map(|at| [at.x, at.y]).flat_map(|nm| bytes(nm.nm())).collect();
+    array(py, &flat, dtype, (flat.len() / (2 * N), 2))
+}
+
 fn per_loop<'py, const N: usize>(py: Python<'py>, shape: &Shape, dtype: &str, bytes: impl Fn(i64) -> [u8; N]) -> PyResult<Bound<'py, PyList>> {
-    let arrays = shape.loops().map(|ring| {
-        let flat: Vec<u8> = ring.iter().flat_map(|vertex| [vertex.at.x, vertex.at.y]).flat_map(|nm| bytes(nm.nm())).collect();
-        array(py, &flat, dtype, (ring.len(), 2))
-    });
+    let arrays = shape.loops().map(|ring| line(py, ring.iter().map(|vertex| vertex.at), dtype, &bytes));
     PyList::new(py, arrays.collect::<PyResult<Vec<_>>>()?)
 }
 
@@ -28,6 +35,16 @@ pub(crate) fn loops_mm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'p
 /// The loops as int64 nanometres.
 pub(crate) fn loops_nm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
     per_loop(py, shape, "i8", i64::to_ne_bytes)
+}
+
+/// An open line as float64 millimetres.
+pub(crate) fn line_mm(py: Python<'_>, points: impl Iterator<Item = Point>) -> PyResult<Bound<'_, PyAny>> {
+    line(py, points, "f8", |nm| (nm as f64 / 1e6).to_ne_bytes())
+}
+
+/// An open line as int64 nanometres.
+pub(crate) fn line_nm(py: Python<'_>, points: impl Iterator<Item = Point>) -> PyResult<Bound<'_, PyAny>> {
+    line(py, points, "i8", i64::to_ne_bytes)
 }
 
 /// The 4 x 4 matrix of a frame.

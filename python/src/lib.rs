@@ -10,6 +10,7 @@ mod assembly;
 mod boxes;
 mod cutter;
 mod door;
+mod dovetail;
 mod fingers;
 mod fit;
 mod halves;
@@ -46,6 +47,8 @@ mod _dryfit {
     use boxes::r#box;
     #[pymodule_export]
     use cutter::{_cutter, Cutter};
+    #[pymodule_export]
+    use dovetail::{DovetailCorner, LayoutLine, dovetail_corner};
     #[pymodule_export]
     use fingers::Fingers;
     #[pymodule_export]

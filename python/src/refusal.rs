@@ -90,7 +90,7 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 8] = [
+const NAMES: [(&str, &str); 12] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
@@ -99,6 +99,10 @@ const NAMES: [(&str, &str); 8] = [
     ("inside z", "inside[2]"),
     ("sheet width", "sheet[0]"),
     ("sheet height", "sheet[1]"),
+    ("tail count", "count"),
+    ("socket width", "socket"),
+    ("pin board", "pin_board"),
+    ("tail board", "tail_board"),
 ];
 
 impl From<Error> for Refusal {

@@ -1,0 +1,257 @@
+//! `dovetail_corner`: a corner set out for hand tools.
+
+use dryfit_core::bounds::{FINGER_COUNT, FINGER_WIDTH, GAUGE, LAP, SIZE, THICKNESS};
+use dryfit_core::{Code, DovetailLayout, Fit, LineKind, Nm, Point, write_corner};
+use pyo3::prelude::*;
+
+use crate::array;
+use crate::door;
+use crate::refusal::Refusal;
+use crate::show::mm;
+use crate::slope::slope;
+use crate::stock::Stock;
+
+type Pair = (f64, f64);
+
+/// A dovetailed corner of two boards, set out for saw and chisel.
+///
+/// ``width`` is that of both boards, ``tail_board`` and ``pin_board`` are their thicknesses: lengths, or a ``Stock``. ``count`` tails have
+/// flanks that lean by ``slope``: 8 for 1 in 8, "1:8", or "5:24" and (5, 24) for rise to run. ``socket`` is the greatest width of a socket,
+/// which it has at the baseline; left out, tails and sockets are of one width there, the strongest arrangement. Half a socket is left at
+/// either edge.
+///
+/// ``kind`` is "through" or "lapped" (half-blind); then ``lap`` of the pin board's thickness hides the tails, 1/4 in if left out.
+/// ``gauge`` sets the baselines deeper, up to 1/32 in, for ends that stand proud and are planed off.
+///
+/// A machine that cuts straight down can make the tail board, never the pin board, whose pins lean on its end grain: all lines there are
+/// marks for cutting by hand. Chisels and saws are sharp: clamp the work and keep both hands behind the edge.
+///
+/// Raises a ``DryfitError``: ``SocketCloses`` where the slope makes the tails meet, or sockets leave no tail; values out of range.
+///
+/// >>> corner = dovetail_corner(120, 12, 12, 5, "1:8", socket=8)
+/// >>> corner
+/// <dryfit.DovetailCorner: through, 120 wide, 5 tails at 1:8, 12 into the pin board, pins 12>
+/// >>> corner.widths["tail"], corner.widths["half_socket"], corner.warnings
+/// ((16.0, 19.0), (4.0, 2.5), [])
+#[pyfunction]
+#[pyo3(signature = (width, tail_board, pin_board, count, slope, *, socket = None, kind = None, lap = None, gauge = None))]
+#[allow(clippy::too_many_arguments)]
+pub(crate) fn dovetail_corner(
+    width: &Bound<'_, PyAny>,
+    tail_board: &Bound<'_, PyAny>,
+    pin_board: &Bound<'_, PyAny>,
+    count: &Bound<'_, PyAny>,
+    slope: &Bound<'_, PyAny>,
+    socket: Option<&Bound<'_, PyAny>>,
+    kind: Option<&Bound<'_, PyAny>>,
+    lap: Option<&Bound<'_, PyAny>>,
+    gauge: Option<&Bound<'_, PyAny>>,
+) -> PyResult<DovetailCorner> {
+    let width = door::length(width, &SIZE, "width")?;
+    let boards = [thickness(tail_board, "tail_board")?, thickness(pin_board, "pin_board")?];
+    let count = door::count(count, &FINGER_COUNT, "count")?;
+    let mut corner = dryfit_core::DovetailCorner::new(width, boards[0], boards[1], count, self::slope(slope, "slope")?);
+    if let Some(socket) = door::maybe_length(socket, &FINGER_WIDTH, "socket")? {
+        corner = corner.socket(socket);
+    }
+    let lapped = kind.map_or(Ok(false), |kind| door::choice(kind, &[("through", false), ("lapped", true)], "kind"))?;
+    match door::maybe_length(lap, &LAP, "lap")? {
+        Some(_) if !lapped => return Err(Refusal::new(Code::UnknownKey, "lap", "only a corner of kind=\"lapped\" has one").into()),
+        lap if lapped => corner = corner.lapped(lap.unwrap_or(dryfit_core::DovetailCorner::FRONT_LAP)),
+        _ => {}
+    }
+    if let Some(gauge) = door::maybe_length(gauge, &GAUGE, "gauge")? {
+        corner = corner.gauge(gauge);
+    }
+    Ok(DovetailCorner { core: corner.layout().map_err(Refusal::from)? })
+}
+
+/// A thickness, of a stock or as a length.
+fn thickness(value: &Bound<'_, PyAny>, name: &str) -> PyResult<Nm> {
+    match value.cast::<Stock>() {
+        Ok(stock) => Ok(stock.get().core.thickness()),
+        Err(_) => door::length(value, &THICKNESS, name),
+    }
+}
+
+const fn pair(point: Point) -> (i64, i64) {
+    (point.x.nm(), point.y.nm())
+}
+
+fn pair_mm(point: Point) -> Pair {
+    (point.x.mm(), point.y.mm())
+}
+
+/// A dovetailed corner set out by ``dovetail_corner``: its lines on every surface of both boards. Lengths in mm.
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct DovetailCorner {
+    core: DovetailLayout,
+}
+
+#[pymethods]
+impl DovetailCorner {
+    /// Width of both boards in mm.
+    #[getter]
+    fn width(&self) -> f64 {
+        self.core.width().mm()
+    }
+
+    /// Number of tails.
+    #[getter]
+    fn count(&self) -> u32 {
+        self.core.count()
+    }
+
+    /// How the flanks lean, as a pair (rise, run).
+    #[getter]
+    fn slope(&self) -> (u32, u32) {
+        let slope = self.core.pattern().slope();
+        (slope.num(), slope.den())
+    }
+
+    /// "through" or "lapped".
+    #[getter]
+    fn kind(&self) -> &'static str {
+        if self.core.lap().is_some() { "lapped" } else { "through" }
+    }
+
+    /// What stays of the pin board in front of the tails, in mm; 0 for a through dovetail.
+    #[getter]
+    fn lap(&self) -> f64 {
+        self.core.lap().map_or(0.0, Nm::mm)
+    }
+
+    /// How far the tail board's baseline lies from its end, in mm: set the gauge to it.
+    #[getter]
+    fn tail_length(&self) -> f64 {
+        self.core.tail_length().mm()
+    }
+
+    /// How far the pin board's baseline lies from its end, in mm.
+    #[getter]
+    fn pin_length(&self) -> f64 {
+        self.core.pin_length().mm()
+    }
+
+    /// Widths in mm at the baseline and at the end of the tails: of a "tail", of a "socket" (which a pin fills) and of the "half_socket" at an edge.
+    #[getter]
+    fn widths(&self) -> std::collections::BTreeMap<&'static str, Pair> {
+        let widths = self.core.widths();
+        [("tail", widths.tail), ("socket", widths.socket), ("half_socket", widths.half_socket)]
+            .map(|(name, [base, end])| (name, (base.mm(), end.mm())))
+            .into()
+    }
+
+    /// All lines, surface by surface.
+    #[getter]
+    fn lines(&self) -> Vec<LayoutLine> {
+        self.core.lines().map(|core| LayoutLine { core }).collect()
+    }
+
+    /// The end of the tail board, which any machine may cut: a read-only float64 array (n, 2) in mm, an open line from edge to edge along +x.
+    /// The end lies at y = 0, the board at +y; close it with the rest of the board.
+    #[getter]
+    fn tail_outline<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        array::line_mm(py, self.outline()?)
+    }
+
+    /// The same as a read-only int64 array in nanometres, exact.
+    #[getter]
+    fn tail_outline_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        array::line_nm(py, self.outline()?)
+    }
+
+    /// What lies outside the ranges that the handbooks advise: parameter, value, range and book. Texts disagree, so it is set out all the same.
+    #[getter]
+    fn warnings(&self) -> Vec<String> {
+        self.core.warnings().map(|warning| warning.to_string()).collect()
+    }
+
+    /// The layout sheet as SVG, at true scale in mm: the end of either board unfolded, to be laid over it.
+    ///
+    /// Group "mark" holds all lines to work to, "cut-outer" the tail board's outline.
+    #[pyo3(signature = (*, title = None))]
+    fn svg(&self, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let title = title.map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
+        let bytes = write_corner(Vec::new(), &self.core, &title).map_err(Refusal::from)?;
+        Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+
+    fn _repr_svg_(&self) -> PyResult<String> {
+        self.svg(None)
+    }
+
+    fn __repr__(&self) -> String {
+        let (core, (rise, run)) = (&self.core, self.slope());
+        let [width, tails, pins] = [core.width(), core.tail_length(), core.pin_length()].map(mm);
+        format!(
+            "<dryfit.DovetailCorner: {}, {width} wide, {} tails at {rise}:{run}, {tails} into the pin board, pins {pins}>",
+            self.kind(),
+            core.count()
+        )
+    }
+}
+
+impl DovetailCorner {
+    fn outline(&self) -> Result<impl Iterator<Item = Point>, Refusal> {
+        Ok(self.core.tail_profile(Fit::EXACT, Nm::ZERO)?.vertices().map(|vertex| vertex.at))
+    }
+}
+
+/// One line of a ``DovetailCorner``. ``start`` and ``end`` are (x, y) in mm on its surface.
+///
+/// On all surfaces x goes along the boards' width, from one edge of the corner. On a face y goes from the end into the board, on end grain
+/// from the inner face to the outer.
+///
+/// >>> dovetail_corner(120, 12, 12, 5, 8, socket=8).lines[1]
+/// <dryfit.LayoutLine: flank on the tail board, outer face, (4, 12) to (2.5, 0), cut-outer>
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct LayoutLine {
+    core: dryfit_core::LayoutLine,
+}
+
+#[pymethods]
+impl LayoutLine {
+    /// Where it lies: "tail board, outer face" ("... end grain", "... inner face") or "pin board, outer face" and so on.
+    #[getter]
+    fn surface(&self) -> &'static str {
+        self.core.surface.name()
+    }
+
+    /// What it is: a "baseline", the "flank" of a tail and pin, or the "lap" of a lapped corner.
+    #[getter]
+    fn stroke(&self) -> &'static str {
+        self.core.stroke.name()
+    }
+
+    /// "cut-outer" if a machine that cuts straight down may follow it (flanks on the tail board's faces), else "mark".
+    #[getter]
+    fn kind(&self) -> &'static str {
+        if self.core.may_cut() { LineKind::CutOuter.id() } else { LineKind::Mark.id() }
+    }
+
+    /// Its first point: on the baseline or the inner face, or at x = 0.
+    #[getter]
+    fn start(&self) -> Pair {
+        pair_mm(self.core.from)
+    }
+
+    /// Its other point.
+    #[getter]
+    fn end(&self) -> Pair {
+        pair_mm(self.core.to)
+    }
+
+    /// Both points as whole nanometres.
+    #[getter]
+    fn points_nm(&self) -> ((i64, i64), (i64, i64)) {
+        (pair(self.core.from), pair(self.core.to))
+    }
+
+    fn __repr__(&self) -> String {
+        let [a, b, c, d] = [self.core.from.x, self.core.from.y, self.core.to.x, self.core.to.y].map(mm);
+        format!("<dryfit.LayoutLine: {} on the {}, ({a}, {b}) to ({c}, {d}), {}>", self.stroke(), self.surface(), self.kind())
+    }
+}
