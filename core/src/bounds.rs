@@ -150,7 +150,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 25] = [
+pub const ALL: [Bound; 27] = [
     LENGTH,
     SIZE,
     RUN,
