@@ -4,6 +4,7 @@ import sys
 from pathlib import Path
 
 import cases_boards
+import cases_dovetails
 import cases_numbers
 import jsonlines
 
@@ -15,6 +16,7 @@ def all_files():
         "lengths.json": cases_numbers.length_cases(),
         "patterns.json": cases_numbers.pattern_cases(),
         "profiles.json": cases_numbers.profile_cases(),
+        "dovetails.json": cases_dovetails.dovetail_cases(),
         "boxes.json": cases_boards.box_cases(),
         "assemblies.json": cases_boards.assembly_cases(),
         "cuts.json": cases_boards.cut_cases(),

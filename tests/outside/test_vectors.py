@@ -75,3 +75,32 @@ def test_cuts():
         assert list(parts) == [board["name"] for board in case["boards"]], case["name"]
         for board in case["boards"]:
             assert vectors.loops(parts[board["name"]]) == board["loops"], (case["file"], case["name"], board["name"])
+
+
+def test_dovetails():
+    refused = 0
+    for case in vectors.cases("dovetails"):
+        asked = {key: vectors.text(case[key]) for key in ("width", "tail_board", "pin_board")}
+        asked.update(count=case["count"], slope=tuple(case["slope"]), gauge=vectors.text(case["gauge"]))
+        if case["socket"] is not None:
+            asked.update(socket=vectors.text(case["socket"]))
+        if case["lap"] is not None:
+            asked.update(kind="lapped", lap=vectors.text(case["lap"]))
+        if "error" in case:
+            refused += 1
+            with pytest.raises(df.DryfitError):
+                df.dovetail_corner(**asked)
+            continue
+        corner = df.dovetail_corner(**asked)
+        assert (nm(corner.tail_length), nm(corner.pin_length)) == (case["tail_length"], case["pin_length"])
+        lines = {}
+        for line in corner.lines:
+            lines.setdefault((line.surface, line.stroke), []).append([x for x, _ in line.points_nm])
+        ends = [list(pair) for pair in zip(case["base"], case["end"])]
+        sockets = [list(pair) for pair in zip(case["base"], case["outer"])]
+        assert lines["tail board, outer face", "flank"] == lines["tail board, inner face", "flank"] == ends
+        assert lines["pin board, end grain", "flank"] == sockets
+        assert lines["pin board, inner face", "flank"] == [[x, x] for x in case["base"]]
+        assert lines.get(("pin board, outer face", "flank"), []) == ([[x, x] for x in case["outer"]] if case["lap"] is None else [])
+        assert len(corner.warnings) == len(case["warnings"])
+    assert refused
