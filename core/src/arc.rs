@@ -30,6 +30,7 @@ pub struct Arc {
 type Way = (i128, i128);
 
 /// Ends may be so far off their circle.
+#[cfg(feature = "alloc")]
 const OFF: i64 = 4;
 
 impl Arc {
@@ -97,7 +98,14 @@ impl Arc {
         [self.from, self.to].map(|p| Point::raw(p.x.nm() + x, p.y.nm() + y))
     }
 
+    /// Whether it has a length beyond what is rounded.
+    #[cfg(feature = "alloc")]
+    pub(crate) fn is_round(&self) -> bool {
+        self.square() > i128::from(OFF) * i128::from(OFF)
+    }
+
     /// Why this is no such arc, if it is none.
+    #[cfg(feature = "alloc")]
     pub(crate) fn fault(&self) -> Option<&'static str> {
         let (a, b) = self.ways();
         let radius = |way: Way| (way.0 * way.0 + way.1 * way.1).unsigned_abs().isqrt() as i64;

@@ -109,6 +109,8 @@ pub const KERF: Bound = Bound::length("kerf", 0, 20 * MM);
 pub const TRAIL: Bound = Bound::length("trail", 0, 20 * MM);
 /// Diameter of a bit.
 pub const DIAMETER: Bound = Bound::length("diameter", MM / 1000, 20 * MM);
+/// Radius of a corner's relief.
+pub const RELIEF: Bound = Bound::length("relief radius", MM / 1000, 20 * MM);
 /// An allowance: positive is a gap, negative an interference.
 pub const ALLOWANCE: Bound = Bound::length("allowance", -10 * MM, 10 * MM);
 /// Width of one finger.
@@ -150,7 +152,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 27] = [
+pub const ALL: [Bound; 28] = [
     LENGTH,
     SIZE,
     RUN,
@@ -159,6 +161,7 @@ pub const ALL: [Bound; 27] = [
     KERF,
     TRAIL,
     DIAMETER,
+    RELIEF,
     ALLOWANCE,
     FINGER_WIDTH,
     FINGER_COUNT,

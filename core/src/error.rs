@@ -76,6 +76,8 @@ codes! {
     SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
     CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";
     WebTooThin = 403, "web too thin", "less solid board is left than the stated web";
+    ReliefTooLarge = 404, "relief too large", "two reliefs meet, or one is longer than its edge";
+    ReliefBreaksThrough = 405, "relief breaks through", "the relief of a corner runs into another edge";
     // 500: check
     Locked = 501, "boards locked", "no straight move puts these boards together";
     // 600: sheet

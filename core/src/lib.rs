@@ -85,7 +85,7 @@ pub use shape::{Ring, Shape};
 
 // Parts.
 #[cfg(feature = "alloc")]
-pub use cut::{Cutter, Part, Parts, Piece};
+pub use cut::{Cutter, Part, Parts, Piece, Reach, Relief};
 
 // The proof.
 #[cfg(feature = "alloc")]

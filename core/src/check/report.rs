@@ -7,9 +7,9 @@ use alloc::vec::Vec;
 use super::proof::{Allowed, prove};
 use super::strange::strange;
 use crate::assembly::{Board, Panel};
-use crate::cut::{Cutter, Parts, Piece};
+use crate::cut::{Cutter, Parts, Piece, unrelieved};
 use crate::length::Nm;
-use crate::shape::{Shape, is_hole};
+use crate::shape::{Shape, place};
 
 /// What a dry fit found. Lengths in nanometres, volumes in cubic nanometres.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -28,7 +28,7 @@ pub struct Report {
     pub loose_pieces: usize,
     /// The thinnest solid of any panel.
     pub thinnest_neck: Nm,
-    /// Radius that a round cutter leaves in inner corners; 0 for a blade.
+    /// Radius that a round cutter leaves in inner corners; 0 for a blade, and where those that a mate must fill are relieved.
     pub corner_fillet: Nm,
     /// What is wrong, with boards and places; empty if all is well.
     pub problems: Vec<String>,
@@ -100,7 +100,7 @@ pub fn dry_fit_parts(parts: &Parts) -> Report {
 const SLACK: i64 = 4;
 
 fn prove_piece(piece: &Piece) -> Report {
-    let shapes: Vec<Shape> = piece.parts().iter().map(crate::cut::Part::finished).collect();
+    let shapes: Vec<&Shape> = piece.parts().iter().map(crate::cut::Part::finished).collect();
     let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
     let gap = flank.max(cheek).max(0);
@@ -110,20 +110,17 @@ fn prove_piece(piece: &Piece) -> Report {
         strip: gap.max(-tip),
         step: flank.abs() + cheek.abs() + tip.abs(),
         slack: SLACK,
-        relief: false,
+        relief: piece.relief().is_some(),
     };
     let mut report = prove(&boards, &shapes, allowed);
-    report.corner_fillet = piece.cutter().corner_radius();
-    if let Cutter::Bit { .. } = piece.cutter()
-        && shapes.iter().any(has_inner_corner)
-    {
-        report
-            .problems
-            .push(format!("a bit leaves a fillet of radius {} in every inner corner; a square mate does not reach in", report.corner_fillet));
+    let filled = piece.parts().iter().zip(&shapes).find_map(|(part, shape)| unrelieved(shape).map(|at| (part, at)));
+    if piece.relief().is_none() || filled.is_some() {
+        report.corner_fillet = piece.cutter().corner_radius();
+    }
+    if let (Cutter::Bit { .. }, Some((part, at))) = (piece.cutter(), filled) {
+        let radius = report.corner_fillet;
+        let problem = format!("a bit leaves a fillet of radius {radius} in inner corners without relief; a square mate does not reach into");
+        report.problems.push(format!("{problem} that of panel \"{}\" near {}", part.name(), place(at)));
     }
     report
-}
-
-fn has_inner_corner(shape: &Shape) -> bool {
-    shape.loops().any(|ring| ring.len() > 4 || is_hole(ring))
 }

@@ -5,10 +5,12 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 use super::cutter::Cutter;
+use super::offset::offset;
+use super::relief::Relief;
 use crate::assembly::{Board, Panel};
-use crate::bounds::{KERF, WEB};
+use crate::bounds::{KERF, RELIEF, WEB};
 use crate::error::{Amount, Code, Error, Failure};
-use crate::joint::{Corner, Fit, Moved, Role, Share, Vertex};
+use crate::joint::{Fit, Moved};
 use crate::length::Nm;
 use crate::necks;
 use crate::round::half;
@@ -20,7 +22,7 @@ pub struct Part {
     name: String,
     board: Board,
     path: Shape,
-    grow: i64,
+    finished: Shape,
 }
 
 impl Part {
@@ -44,9 +46,9 @@ impl Part {
         &self.path
     }
 
-    /// What comes off the cutter: the path less half the kerf all around.
-    pub fn finished(&self) -> Shape {
-        offset(&self.path, -self.grow)
+    /// What comes off the cutter: the path less half the kerf all around, and the relief.
+    pub const fn finished(&self) -> &Shape {
+        &self.finished
     }
 }
 
@@ -55,6 +57,8 @@ impl Part {
 pub struct Piece {
     cutter: Cutter,
     fit: Fit,
+    web: i64,
+    relief: Option<Relief>,
     parts: Vec<Part>,
 }
 
@@ -67,6 +71,11 @@ impl Piece {
     /// The allowances.
     pub const fn fit(&self) -> Fit {
         self.fit
+    }
+
+    /// The relief of inner corners, if they have one.
+    pub const fn relief(&self) -> Option<Relief> {
+        self.relief
     }
 
     /// Its parts, in the order of the boards.
@@ -83,7 +92,7 @@ impl Piece {
 /// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
 /// let parts = Parts::cut(&panels, Cutter::beam(mm(0.2)?)?, Fit::EXACT, Nm::ZERO)?;
 /// assert_eq!(parts.iter().count(), 6);
-/// assert_eq!(parts.find("front").unwrap().finished(), *panels[0].shape());
+/// assert_eq!(parts.find("front").unwrap().finished(), panels[0].shape());
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
@@ -102,12 +111,34 @@ impl Parts {
         let grow = half(KERF.check(cutter.kerf().nm())?);
         let part = |panel: &Panel| -> Result<Part, Failure> {
             let path = moved(panel, fit, grow)?;
-            let part = Part { name: String::from(panel.name()), board: panel.board().clone(), path, grow };
-            guard(&part, web)?;
+            let part = Part { name: String::from(panel.name()), board: panel.board().clone(), finished: offset(&path, -grow), path };
+            if grow > 0 {
+                necks::uncrossed(&part.path).map_err(|at| refuse(&part.name, CROSSING, at))?;
+            }
+            guard(&part, web, CROSSING)?;
             Ok(part)
         };
         let parts = panels.iter().map(part).collect::<Result<Vec<Part>, Failure>>()?;
-        Ok(Parts { pieces: alloc::vec![Piece { cutter, fit, parts }] })
+        Ok(Parts { pieces: alloc::vec![Piece { cutter, fit, web, relief: None, parts }] })
+    }
+
+    /// The same parts with their inner corners relieved: those that a mate must fill, so that both edges at them touch another board.
+    /// What the relief takes is no fault in the dry fit, but counts as void. Pieces that have a relief keep it.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] where the relief is smaller than the tool; with the panel and the place: [`Code::ReliefTooLarge`],
+    /// [`Code::ReliefBreaksThrough`], and [`Code::WebTooThin`] where less than the web is left.
+    pub fn relieve(mut self, relief: Relief) -> Result<Parts, Failure> {
+        for piece in self.pieces.iter_mut().filter(|piece| piece.relief.is_none()) {
+            let tool = half(piece.cutter.kerf().nm());
+            for part in &mut piece.parts {
+                let (finished, path) = relief.apply(&part.finished, tool).map_err(|(error, at)| refuse(&part.name, error, at))?;
+                (part.finished, part.path) = (finished, path);
+                guard(part, piece.web, Error::bare(Code::ReliefBreaksThrough, RELIEF.name))?;
+            }
+            piece.relief = Some(relief);
+        }
+        Ok(self)
     }
 
     /// The pieces, in the order in which they joined the job.
@@ -166,17 +197,15 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
     Ok(path)
 }
 
-/// No edge crosses another, on the path and on the part, and no solid is thinner than the web.
-fn guard(part: &Part, web: i64) -> Result<(), Failure> {
-    let crossing = |at| refuse(&part.name, Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf"), at);
-    if part.grow > 0 {
-        necks::uncrossed(&part.path).map_err(crossing)?;
-    }
-    let finished = part.finished();
+const CROSSING: Error = Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf");
+
+/// No edge of the part crosses another, and no solid is thinner than the web.
+fn guard(part: &Part, web: i64, crossing: Error) -> Result<(), Failure> {
+    let crossing = |at| refuse(&part.name, crossing, at);
     if web == 0 {
-        return necks::uncrossed(&finished).map_err(crossing);
+        return necks::uncrossed(&part.finished).map_err(crossing);
     }
-    match necks::thinnest(&finished).map_err(crossing)? {
+    match necks::thinnest(&part.finished).map_err(crossing)? {
         Some(thin) if thin.width < web => {
             let error = Error {
                 code: Code::WebTooThin,
@@ -193,25 +222,4 @@ fn guard(part: &Part, web: i64) -> Result<(), Failure> {
 
 fn refuse(panel: &str, error: Error, at: crate::Point) -> Failure {
     Failure::at(error, format!("panel \"{panel}\" near {}", place(at)))
-}
-
-/// Every edge moved outwards by the same amount (inwards if negative).
-fn offset(shape: &Shape, grow: i64) -> Shape {
-    if grow == 0 {
-        return shape.clone();
-    }
-    let mut out = Shape::with_capacity(shape.vertices().len(), shape.loops().len());
-    for ring in shape.loops() {
-        let plain = ring.iter().map(|v| Corner { at: v.at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY });
-        let mut roles = ring.iter().map(|v| v.role);
-        let mut vertices = Vec::with_capacity(ring.len());
-        // One vertex in, one vertex out: without allowances no corner is dropped or doubled. That every edge keeps a length both ways was
-        // asked when the path was made.
-        if let Some(moved) = Moved::new(plain, ring.len(), Fit::EXACT, grow) {
-            let _ = moved.each(|vertex| vertices.extend(roles.next().map(|role| Vertex { role, ..vertex })));
-        }
-        out.push(vertices);
-    }
-    out.sort_loops();
-    out
 }

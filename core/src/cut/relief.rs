@@ -1,0 +1,291 @@
+//! Relief of inner corners: room for a square mate where a round tool leaves a fillet.
+//!
+//! ```text
+//!   on the diagonal     on the flank        on the cheek
+//!       │  void            │  void             │  void
+//!      ╭╯                ╭─╯                   │
+//!      ╰╮                │                     │
+//!       ╰╮ ╭─────        ╰───────────          ╰╮    ╭────
+//!        ╰─╯                                    ╰────╯
+//! ```
+//!
+//! A relief is a circle through the corner. Its centre lies in the void on the corner's bisector, or on one of the two edges; what it takes of
+//! the board are the segments beyond the edges. So each edge that the circle crosses becomes an arc from the corner to the crossing.
+
+use alloc::vec::Vec;
+
+use super::offset::{grown, towards};
+use crate::arc::Arc;
+use crate::bounds::RELIEF;
+use crate::error::{Amount, Code, Error};
+use crate::joint::{Role, Vertex};
+use crate::length::Nm;
+use crate::point::Point;
+use crate::shape::{Ring, Shape, cross};
+
+/// Where the circle of a relief lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Reach {
+    /// On the corner's bisector (dog-bone): the shortest way, and the least that is taken of either edge.
+    Diagonal,
+    /// On the flank, into the finger beside the corner (T-bone).
+    Flank,
+    /// On the cheek, into the board behind the shoulder (T-bone).
+    Cheek,
+}
+
+/// Round holes at the inner corners that a mate must fill, cut for a round tool.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Cutter, Fit, Nm, Parts, Reach, Relief, dry_fit_parts};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(200.0)?, mm(150.0)?, mm(100.0)?], mm(6.0)?).assembly()?.panels()?;
+/// let parts = Parts::cut(&panels, Cutter::bit(mm(3.0)?)?, Fit::EXACT, Nm::ZERO)?;
+/// assert!(!dry_fit_parts(&parts).ok()); // the fillets are in the way
+/// let parts = parts.relieve(Relief::new(mm(1.5)?, Reach::Diagonal)?)?;
+/// assert!(dry_fit_parts(&parts).ok());
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Relief {
+    radius: Nm,
+    reach: Reach,
+}
+
+impl Relief {
+    /// A relief of a radius, from 0.001 mm to 20 mm. It must be at least the tool's, half the kerf.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] for the radius.
+    pub const fn new(radius: Nm, reach: Reach) -> Result<Relief, Error> {
+        match RELIEF.check(radius.nm()) {
+            Ok(_) => Ok(Relief { radius, reach }),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// The radius of the circle.
+    pub const fn radius(&self) -> Nm {
+        self.radius
+    }
+
+    /// Where the circle lies.
+    pub const fn reach(&self) -> Reach {
+        self.reach
+    }
+
+    /// The part and the path of a tool of radius `tool` that cuts it, from the part without relief; or why not, and where.
+    pub(super) fn apply(self, part: &Shape, tool: i64) -> Result<(Shape, Shape), (Error, Point)> {
+        let mut relieved = Shape::with_capacity(part.vertices().len(), part.loops().len());
+        let mut path = relieved.clone();
+        for ring in part.rings() {
+            let circle = |corner: Sides| corner.inner().then(|| self.circle(&corner, tool)).transpose();
+            let reliefs = corners(ring).map(circle).collect::<Result<Vec<Option<Circle>>, _>>()?;
+            self.fits(ring, &reliefs)?;
+            let (mut edge, mut way) = (Vec::with_capacity(ring.vertices().len()), Vec::with_capacity(ring.vertices().len()));
+            let before = ring.vertices().last().into_iter().chain(ring.vertices());
+            for (((corner, centre), (moved, moved_centre)), (relief, before)) in ring.bent().zip(grown(ring, tool)).zip(reliefs.iter().zip(before)) {
+                match relief {
+                    None => {
+                        edge.push((corner, centre));
+                        way.push((moved, moved_centre));
+                    }
+                    Some(circle) => {
+                        edge.extend(circle.rim(corner, before.role));
+                        way.extend(circle.round(corner.at, moved, tool));
+                    }
+                }
+            }
+            relieved.push_bent(edge);
+            path.push_bent(way);
+        }
+        path.sort_loops();
+        relieved.sort_loops();
+        Ok((relieved, path))
+    }
+
+    /// The circle at a corner; or why the tool does not get to it.
+    fn circle(&self, corner: &Sides, tool: i64) -> Result<Circle, (Error, Point)> {
+        let (back, on) = (unit(corner.at, corner.before), unit(corner.at, corner.after));
+        let flank = |role| role == Role::Flank;
+        let wanted = |arrives: bool| match self.reach {
+            Reach::Diagonal => None,
+            // Between two edges of one kind it lies on the first.
+            _ if flank(corner.arrives) == flank(corner.leaves) => Some(true),
+            Reach::Flank => Some(arrives),
+            Reach::Cheek => Some(!arrives),
+        };
+        let edge = wanted(flank(corner.arrives));
+        let (ux, uy) = match edge {
+            Some(true) => back,
+            Some(false) => on,
+            None => {
+                let (x, y) = (back.0 + on.0, back.1 + on.1);
+                (x / libm::hypot(x, y), y / libm::hypot(x, y))
+            }
+        };
+        // In a corner of less than a quarter turn the tool, on its way to the centre, must not touch the other edge.
+        let (cosine, sine) = (back.0 * on.0 + back.1 * on.1, libm::fabs(back.0 * on.1 - back.1 * on.0));
+        let times = if cosine <= 0.0 {
+            1.0
+        } else if edge.is_none() {
+            1.0 / sine
+        } else {
+            (1.0 + cosine) / sine
+        };
+        let (given, least) = (self.radius.nm(), libm::ceil(tool as f64 * times) as i64);
+        if given < least {
+            return Err((Error::length(Code::OutOfRange, RELIEF.name, given, least, RELIEF.most), corner.at));
+        }
+        let away = |way: f64| libm::round(way * given as f64) as i64;
+        let (x, y) = (away(ux), away(uy));
+        let crossing = |along: (f64, f64)| libm::round(2.0 * (x as f64 * along.0 + y as f64 * along.1)) as i64;
+        let (first, last) = (crossing(back), crossing(on));
+        let centre = Point::raw(corner.at.x.nm() + x, corner.at.y.nm() + y);
+        let beside = |arrives: bool| {
+            // To the right of travel.
+            let (dx, dy) = if arrives { (-back.0, -back.1) } else { on };
+            let by = |way: f64| libm::round(way * tool as f64) as i64;
+            Gate { arrives, at: Point::raw(centre.x.nm() + by(dy), centre.y.nm() - by(dx)) }
+        };
+        Ok(Circle {
+            centre,
+            gate: edge.map(beside),
+            first: (first > 0).then(|| on_edge(corner.at, back, first, corner.before, corner.at)),
+            last: (last > 0).then(|| on_edge(corner.at, on, last, corner.at, corner.after)),
+        })
+    }
+
+    /// That no two reliefs meet and none is longer than its edge.
+    fn fits(&self, ring: Ring, reliefs: &[Option<Circle>]) -> Result<(), (Error, Point)> {
+        let next = reliefs.iter().skip(1).chain(reliefs.first());
+        for ((corner, here), next) in corners(ring).zip(reliefs).zip(next) {
+            let far = |a: Point, b: Point| crate::shape::distance(a, b);
+            let taken = here.and_then(|circle| circle.last).map_or(0, |end| far(corner.at, end))
+                + next.and_then(|circle| circle.first).map_or(0, |end| far(corner.after, end));
+            let length = far(corner.at, corner.after);
+            if taken >= length {
+                let most = i128::from(self.radius.nm()) * i128::from(length - 1) / i128::from(taken);
+                let given = Amount::Length(self.radius.nm());
+                let (least, most) = (Amount::Length(RELIEF.least), Amount::Length(most as i64));
+                return Err((Error { code: Code::ReliefTooLarge, parameter: RELIEF.name, given, least, most }, corner.at));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A relief's circle: its centre, where the tool enters, and where it crosses the edges that arrive at the corner and leave it.
+#[derive(Clone, Copy, Debug)]
+struct Circle {
+    centre: Point,
+    gate: Option<Gate>,
+    first: Option<Point>,
+    last: Option<Point>,
+}
+
+/// The place beside an edge, on the path without relief, from where the tool goes square to the edge to a centre on it. Without a gate it
+/// goes from the path's corner.
+#[derive(Clone, Copy, Debug)]
+struct Gate {
+    arrives: bool,
+    at: Point,
+}
+
+impl Circle {
+    /// The part's outline from the arriving edge to the leaving one.
+    fn rim(&self, corner: Vertex, arrives: Role) -> impl Iterator<Item = (Vertex, Option<Point>)> {
+        let first = self.first.map(|at| (Vertex { at, role: arrives }, Some(self.centre)));
+        let last = self.last.map(|at| (Vertex { at, ..corner }, None));
+        let middle = (corner, last.map(|_| self.centre));
+        first.into_iter().chain([middle]).chain(last)
+    }
+
+    /// The path: at the gate to the centre, once around inside the circle, and back.
+    fn round(&self, corner: Point, moved: Vertex, tool: i64) -> Vec<(Vertex, Option<Point>)> {
+        let stops = [self.first, Some(corner), self.last];
+        let stops: Vec<Point> = stops.into_iter().flatten().map(|stop| towards(stop, self.centre, tool)).collect();
+        // A tool as large as the relief goes to its centre and back.
+        let round = matches!(*stops, [from, to, ..] if Arc { from, to, centre: self.centre }.is_round());
+        let gate = self.gate.map_or(moved.at, |gate| gate.at);
+        let mut path = Vec::with_capacity(8);
+        let mut go = |at: Point, centre: Option<Point>| path.push((Vertex { at, role: Role::Free }, centre));
+        if self.gate.is_some_and(|gate| !gate.arrives && gate.at != moved.at) {
+            go(moved.at, None);
+        }
+        go(gate, None);
+        go(self.centre, None);
+        if round {
+            for (index, &stop) in stops.iter().enumerate() {
+                go(stop, (index + 1 < stops.len()).then_some(self.centre));
+            }
+            go(self.centre, None);
+        }
+        go(gate, None);
+        if self.gate.is_some_and(|gate| gate.arrives && gate.at != moved.at) {
+            go(moved.at, None);
+        }
+        if let Some((last, _)) = path.last_mut() {
+            last.role = moved.role;
+        }
+        path
+    }
+}
+
+/// A corner and the edges at it.
+#[derive(Clone, Copy, Debug)]
+struct Sides {
+    before: Point,
+    at: Point,
+    after: Point,
+    arrives: Role,
+    leaves: Role,
+    /// Either edge is an arc.
+    bent: bool,
+}
+
+impl Sides {
+    /// An inner corner that a mate must fill and a round tool does not reach.
+    fn inner(&self) -> bool {
+        !self.bent && self.arrives != Role::Free && self.leaves != Role::Free && cross(self.before, self.at, self.after) < 0
+    }
+}
+
+/// The corners of a loop.
+fn corners(ring: Ring<'_>) -> impl Iterator<Item = Sides> + use<'_> {
+    let count = ring.vertices().len();
+    let before = ring.bent().cycle().skip(count.saturating_sub(1));
+    let after = ring.bent().cycle().skip(1);
+    before.zip(ring.bent()).zip(after).take(count).map(|(((a, arc), (b, next_arc)), (c, _))| Sides {
+        before: a.at,
+        at: b.at,
+        after: c.at,
+        arrives: a.role,
+        leaves: b.role,
+        bent: arc.is_some() || next_arc.is_some(),
+    })
+}
+
+/// The first inner corner that a mate must fill and that has no relief.
+pub(crate) fn unrelieved(shape: &Shape) -> Option<Point> {
+    shape.rings().find_map(|ring| corners(ring).find(Sides::inner).map(|corner| corner.at))
+}
+
+/// The direction from one point to another.
+fn unit(from: Point, to: Point) -> (f64, f64) {
+    let (x, y) = ((to.x.nm() - from.x.nm()) as f64, (to.y.nm() - from.y.nm()) as f64);
+    let long = libm::hypot(x, y);
+    (x / long, y / long)
+}
+
+/// The point so far from a corner along the edge from `a` to `b`; where it has to be rounded, to the side of the board.
+fn on_edge(corner: Point, (ux, uy): (f64, f64), far: i64, a: Point, b: Point) -> Point {
+    let along = |way: f64| libm::round(way * far as f64) as i64;
+    let at = Point::raw(corner.x.nm() + along(ux), corner.y.nm() + along(uy));
+    let left = ((a.y.nm() - b.y.nm()).signum(), (b.x.nm() - a.x.nm()).signum());
+    if cross(a, b, at) < 0 { Point::raw(at.x.nm() + left.0, at.y.nm() + left.1) } else { at }
+}
+
+#[cfg(test)]
+#[path = "relief_tests.rs"]
+mod tests;
