@@ -27,6 +27,8 @@ STEPS = [
 GROWTH = [("flat", "box without heap"), ("made", "panels of the slabs"), ("cut", "cut"), ("dry-fit", "dry fit"), ("order", "order")]
 FINGERS = (10, 100, 1000, 10_000)
 BOARDS = (25, 101, 401)
+TAILS = (10, 100, 1000)
+SPLICE = [("profile", "one profile"), ("made", "panels of the slabs"), ("cut", "cut, with a kerf"), ("dry-fit", "dry fit"), ("order", "order")]
 
 
 def show(seconds: float) -> str:
@@ -97,6 +99,13 @@ def main() -> None:
     lines += ["Growth with the number of boards (an open tray with a grid of dividers):", ""]
     rows = [[text, *(show(core[f"boards/{key}/{n}"]) for n in BOARDS)] for key, text in (("panels", "panels"), ("dry-fit", "dry fit"), ("order", "order"))]
     lines += table(["", *(f"{n} boards" for n in BOARDS)], rows)
+
+    lines += ["A splice by tails, and beside it the same two boards by as many plain fingers in the plane:", ""]
+    rows = []
+    for key, text in SPLICE:
+        times = [(core[f"splice/{key}/{n}"], core[f"splice/{key}-plain/{n}"]) for n in TAILS]
+        rows.append([text, *(f"{show(ours)} ({ours / plain:.1f}x)" for ours, plain in times)])
+    lines += table(["time (times that of plain fingers)", *(f"{n:,} tails" for n in TAILS)], rows)
 
     text = "\n".join(lines)
     print(text)

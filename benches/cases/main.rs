@@ -5,6 +5,7 @@ mod closed;
 mod growth;
 mod job;
 mod peer;
+mod splice;
 mod vertex;
 
 use std::time::Duration;
@@ -18,6 +19,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure
+    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure
 }
 criterion_main!(all);

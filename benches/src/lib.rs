@@ -4,4 +4,4 @@ mod lost;
 mod scenes;
 
 pub use lost::{Lost, Rect, cells};
-pub use scenes::{FINGERS, OUTSIDE, THICKNESS, VERTICES, closed_box, drawer, flat_box, grid, mm, nm, nominal, run_box};
+pub use scenes::{FINGERS, OUTSIDE, THICKNESS, VERTICES, closed_box, drawer, flat_box, grid, mm, nm, nominal, run_box, spliced};

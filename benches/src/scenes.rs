@@ -1,6 +1,6 @@
 //! What is measured. `peers.py` builds the same closed box from the same numbers.
 
-use dryfit_core::{Assembly, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, Top};
+use dryfit_core::{Assembly, Axis, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, Ratio, Tails, Top};
 
 /// Outside size of the closed box along x, y, z, in millimetres.
 pub const OUTSIDE: [i64; 3] = [110, 100, 96];
@@ -57,4 +57,17 @@ pub fn grid(n: u32) -> Assembly {
     let mut spec = BoxSpec::outside([2000, 2000, 100].map(mm), mm(3));
     (spec.top, spec.dividers) = (Top::Open, [n, n]);
     spec.assembly().expect("the grid is sound")
+}
+
+/// Two boards of one plane that reach 8 mm into each other over 10 mm for every tail: by tails, or by as many plain fingers.
+pub fn spliced(tails: u32, slanted: bool) -> Assembly {
+    let width = mm(10 * i64::from(tails));
+    let mut splice = Assembly::new();
+    for (name, x) in [("left", 0), ("right", 92)] {
+        splice.add(name, Axis::Z, [mm(x), Nm::ZERO, Nm::ZERO], [mm(100), width], mm(3)).expect("the boards are sound");
+    }
+    let fingers = || Fingers::count(2 * tails + 1).least(nm(1)).into();
+    let joint = if slanted { Tails::new(tails, Ratio::EIGHTH).into() } else { fingers() };
+    splice.joint("left", "right", joint).expect("they overlap");
+    splice
 }

@@ -24,6 +24,12 @@ impl Edge {
         (a.min(b), a.max(b))
     }
 
+    /// How far the two stand apart along an axis; negative where they reach past each other.
+    fn gap(&self, other: &Edge, upright: bool) -> i64 {
+        let ((a, b), (c, d)) = (self.reach(upright), other.reach(upright));
+        (c - b).max(a - d)
+    }
+
     /// Whether the two pass through each other, or lie on each other over a length.
     fn crosses(&self, other: &Edge) -> bool {
         let side = |edge: &Edge, p: Point| cross(edge.a, edge.b, p).signum();
@@ -64,30 +70,44 @@ impl Edge {
 
 /// The thinnest solid of a shape; or a point where edges cross. Nothing for a shape without edges.
 pub(crate) fn thinnest(shape: &Shape) -> Result<Option<Thin>, Point> {
+    let mut thin: Option<(f64, Point)> = None;
+    near_pairs(shape, |edge, other| {
+        for (corner, far) in [(edge, other), (other, edge)] {
+            if let Some(width) = corner.solid(far).filter(|width| thin.is_none_or(|(least, _)| *width < least)) {
+                thin = Some((width, corner.a));
+            }
+        }
+        thin.map_or(i64::MAX, |(width, _)| width as i64)
+    })?;
+    Ok(thin.map(|(width, at)| Thin { width: width as i64, at }))
+}
+
+/// That no edge crosses another or lies on it; or a point where one does.
+pub(crate) fn uncrossed(shape: &Shape) -> Result<(), Point> {
+    near_pairs(shape, |_, _| 0)
+}
+
+/// Visits the pairs of edges that stand no farther apart along either axis than the visitor wants to see; or a point where two cross.
+fn near_pairs(shape: &Shape, mut visit: impl FnMut(&Edge, &Edge) -> i64) -> Result<(), Point> {
     let mut edges = edges(shape);
     let upright = beside(&edges, true) < beside(&edges, false);
     edges.sort_unstable_by_key(|edge| edge.reach(upright).0);
-    let mut thin: Option<(f64, Point)> = None;
+    let mut far = i64::MAX;
     let mut near: Vec<Edge> = Vec::new();
     for edge in edges {
         let (from, _) = edge.reach(upright);
-        near.retain(|other| {
-            let gap = (from - other.reach(upright).1) as f64;
-            gap <= 0.0 || thin.is_none_or(|(width, _)| gap < width)
-        });
+        near.retain(|other| from - other.reach(upright).1 <= far);
         for other in &near {
-            if edge.crosses(other) {
-                return Err(edge.a);
-            }
-            for (corner, far) in [(&edge, other), (other, &edge)] {
-                if let Some(width) = corner.solid(far).filter(|width| thin.is_none_or(|(least, _)| *width < least)) {
-                    thin = Some((width, corner.a));
+            if edge.gap(other, !upright) <= far {
+                if edge.crosses(other) {
+                    return Err(edge.a);
                 }
+                far = visit(&edge, other);
             }
         }
         near.push(edge);
     }
-    Ok(thin.map(|(width, at)| Thin { width: width as i64, at }))
+    Ok(())
 }
 
 fn edges(shape: &Shape) -> Vec<Edge> {

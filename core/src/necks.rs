@@ -20,5 +20,5 @@ pub(crate) fn uncrossed(shape: &Shape) -> Result<(), Point> {
     if shape.is_bent() {
         return uncrossed(&shape.envelope());
     }
-    if shape.leans() { facing::thinnest(shape).map(drop) } else { sweep::uncrossed(&Edges::of(shape, (0, 0))) }
+    if shape.leans() { facing::uncrossed(shape) } else { sweep::uncrossed(&Edges::of(shape, (0, 0))) }
 }

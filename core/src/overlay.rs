@@ -29,6 +29,25 @@ impl Line {
         (i128::from(self.y0) * dx + dy * i128::from(x - self.x0), dx)
     }
 
+    /// A height below which it does not come in a strip, and one above which it does not.
+    fn least(&self, from: i64, to: i64) -> i64 {
+        let floor = |x: i64| self.height(x, |p, q| p.div_euclid(q));
+        floor(from).min(floor(to))
+    }
+
+    fn most(&self, from: i64, to: i64) -> i64 {
+        let ceiling = |x: i64| self.height(x, |p, q| -(-p).div_euclid(q));
+        ceiling(from).max(ceiling(to))
+    }
+
+    fn height(&self, x: i64, round: impl Fn(i128, i128) -> i128) -> i64 {
+        if self.level() {
+            return self.y0;
+        }
+        let (p, q) = self.at(x);
+        round(p, q) as i64
+    }
+
     /// How far it lies above `other` at `x`; the sign is exact.
     fn above(&self, other: &Line, x: i64) -> f64 {
         if self.level() && other.level() {
@@ -129,8 +148,13 @@ pub(crate) fn common(a: &Strips, b: &Strips) -> Common {
         if p.lines.is_empty() || q.lines.is_empty() {
             return;
         }
+        let others: Vec<(Line, Line)> = q.solids().collect();
+        let mut first = 0;
         for one in p.solids() {
-            for other in q.solids() {
+            let (low, high) = (one.0.least(from, to), one.1.most(from, to));
+            // Both piles are in order: those that lie below this one lie below the next too.
+            first += others.iter().skip(first).take_while(|(_, ceiling)| ceiling.most(from, to) <= low).count();
+            for &other in others.iter().skip(first).take_while(|(floor, _)| floor.least(from, to) < high) {
                 let cell = cell(one, other, (from, to));
                 common.area += cell.area;
                 common.depth = common.depth.max(cell.depth);

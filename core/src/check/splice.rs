@@ -11,8 +11,8 @@ use super::section::{Step, integral};
 use crate::assembly::{Block, Depth};
 use crate::point::{Axis, Point};
 
-/// The edges of a body as ways along the run and along the depth of a splice.
-fn edges<'a>(body: &'a Body, block: &Block) -> impl Iterator<Item = [(i64, i64); 2]> + use<'a> {
+/// The edges of a body as ways along the run and along the depth of a splice; whether travel has the solid on its left there.
+fn edges<'a>(body: &'a Body, block: &Block) -> (impl Iterator<Item = [(i64, i64); 2]> + use<'a>, bool) {
     let (u, v) = body.normal().plane();
     let (du, dv) = (body.board.lo(u), body.board.lo(v));
     let swapped = block.run == v;
@@ -20,7 +20,7 @@ fn edges<'a>(body: &'a Body, block: &Block) -> impl Iterator<Item = [(i64, i64);
         let (x, y) = (p.x.nm() + du, p.y.nm() + dv);
         if swapped { (y, x) } else { (x, y) }
     };
-    body.shape.edges().map(move |(a, b)| [place(a), place(b)])
+    (body.shape.edges().map(move |(a, b)| [place(a), place(b)]), !swapped)
 }
 
 /// Twice what a body fills of a stretch of the splice, in square nanometres; `steps` is its section there.
@@ -35,7 +35,7 @@ pub(super) fn filled(body: &Body, block: &Block, depth: Depth, steps: &[Step], (
         let (x, y) = (x0 + (x1 - x0) / 2, y0 + (y1 - y0) / 2);
         from <= x && x <= to && depth.from <= y && y <= depth.to
     };
-    2 * stairs - edges(body, block).filter(inside).map(triangle).sum::<i128>()
+    2 * stairs - edges(body, block).0.filter(inside).map(triangle).sum::<i128>()
 }
 
 /// All contacts of the two: flanks on the line in the middle of the depth, tips beside it. What is as far apart as `reach` does not touch.
@@ -55,22 +55,36 @@ pub(super) fn contacts(a: &Body, b: &Body, block: &Block, depth: Depth, reach: i
             }
         }
     }
-    for (stretches, own, mate) in [(&in_a, a, b), (&in_b, b, a)] {
-        for stretch in stretches {
-            let at = (f64::midpoint(stretch.from.0, stretch.to.0)) as i64;
-            let from = |body: &Body, upwards: bool, from: i64| beyond(body, block, at, (from, upwards));
-            for upwards in [true, false] {
-                let end = from(own, upwards, middle);
-                let gap = end.and_then(|end| {
-                    from(mate, upwards, end - if upwards { reach } else { -reach }).map(|next| if upwards { next - end } else { end - next })
-                });
-                if let Some(gap) = gap.filter(|gap| *gap < reach) {
-                    gaps.add(gap);
-                }
-            }
-        }
+    for level in [depth.from, depth.to] {
+        tips(&ends(a, block, level, reach), &ends(b, block, level, reach), reach, &mut gaps);
     }
     gaps
+}
+
+/// An edge along the run: from where to where, how deep, and whether the solid lies on its upper side.
+type End = (i64, i64, i64, bool);
+
+/// The ends of a body's tails or pins, and the bottoms of its sockets, near a place along the depth; in order.
+fn ends(body: &Body, block: &Block, level: i64, reach: i64) -> Vec<End> {
+    let (edges, left) = edges(body, block);
+    let mut ends: Vec<End> = edges
+        .filter(|[(x0, y0), (x1, y1)]| y0 == y1 && x0 != x1 && (y0 - level).abs() < reach)
+        .map(|[(x0, y), (x1, _)]| (x0.min(x1), x0.max(x1), y, (x0 < x1) == left))
+        .collect();
+    ends.sort_unstable();
+    ends
+}
+
+/// The distances of ends that face each other.
+fn tips(a: &[End], b: &[End], reach: i64, gaps: &mut Gaps) {
+    let (mut i, mut j) = (0, 0);
+    while let (Some(&(a0, a1, ay, a_up)), Some(&(b0, b1, by, b_up))) = (a.get(i), b.get(j)) {
+        let gap = if b_up { by - ay } else { ay - by };
+        if a_up != b_up && a0.max(b0) < a1.min(b1) && gap < reach {
+            gaps.add(gap);
+        }
+        if a1 < b1 { i += 1 } else { j += 1 }
+    }
 }
 
 /// A stretch of solid on a line: where it begins and ends, each with the cosine between the run and the edge's normal there.
@@ -82,6 +96,7 @@ struct Stretch {
 /// The solid of a body on the line at a place along the depth.
 fn crossings(body: &Body, block: &Block, at: i64) -> Vec<Stretch> {
     let mut cuts: Vec<(f64, f64)> = edges(body, block)
+        .0
         .filter(|[(_, y0), (_, y1)]| (*y0 <= at) != (*y1 <= at))
         .map(|[(x0, y0), (x1, y1)]| {
             let (dx, dy) = ((x1 - x0) as f64, (y1 - y0) as f64);
@@ -94,16 +109,6 @@ fn crossings(body: &Body, block: &Block, at: i64) -> Vec<Stretch> {
         _ => None,
     };
     cuts.chunks(2).filter_map(stretch).filter(|s| s.to.0 > block.from as f64 && s.from.0 < block.to as f64).collect()
-}
-
-/// Where a body's next edge stands on the line at `x` along the run, from a place along the depth on; nothing if it slants there.
-fn beyond(body: &Body, block: &Block, x: i64, (from, upwards): (i64, bool)) -> Option<i64> {
-    let on_line = edges(body, block).filter(|[(x0, _), (x1, _)]| (*x0 <= x) != (*x1 <= x)).map(|[(x0, y0), (x1, y1)]| {
-        let part = i128::from(y1 - y0) * i128::from(x - x0);
-        (y0 + part.div_euclid(i128::from(x1 - x0)) as i64, y0 == y1)
-    });
-    let (at, level) = if upwards { on_line.filter(|(y, _)| *y > from).min() } else { on_line.filter(|(y, _)| *y < from).max() }?;
-    level.then_some(at)
 }
 
 /// A slanted edge of `a` that runs through the thickness of a board at right angles to it, along which `b` stands: the sections there

@@ -14,11 +14,23 @@ struct Course {
     y: i64,
     shift: i64,
     role: Role,
+    /// Its length times 2 to the power of [`SCALE`], if it leans.
+    root: i128,
 }
 
 impl Course {
+    #[inline]
     fn between(from: Point, to: Point, shift: i64, role: Role) -> Course {
-        Course { x: to.x.nm() - from.x.nm(), y: to.y.nm() - from.y.nm(), shift, role }
+        let mut course = Course { x: to.x.nm() - from.x.nm(), y: to.y.nm() - from.y.nm(), shift, role, root: 0 };
+        if course.leans() {
+            course.root = course.measure();
+        }
+        course
+    }
+
+    #[cold]
+    fn measure(&self) -> i128 {
+        (self.dot((self.x, self.y)) << (2 * SCALE)).isqrt()
     }
 
     /// Along neither axis.
@@ -42,10 +54,8 @@ impl Course {
         i128::from(self.x) * i128::from(x) + i128::from(self.y) * i128::from(y)
     }
 
-    /// Its length, times 2 to the power of [`SCALE`].
     fn length(&self) -> i128 {
-        let square = i128::from(self.x) * i128::from(self.x) + i128::from(self.y) * i128::from(self.y);
-        (square << (2 * SCALE)).isqrt()
+        if self.leans() { self.root } else { i128::from(self.x.abs() + self.y.abs()) << SCALE }
     }
 
     /// `shift` square to the edge, to the right of travel: out of a board that lies to the left.
