@@ -72,6 +72,7 @@ pub use point::{Axis, Point};
 pub use ratio::Ratio;
 
 // Joints, without heap.
+pub use joint::proportion;
 pub use joint::{
     Boundaries, Corner, DovetailCorner, DovetailLayout, DovetailWarning, DovetailWidths, Face, Fingers, Fit, FlatBox, Half, Halves, Joint,
     LayoutLine, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Stroke, Surface, Tabs, Tails, Vertex, Vertices,

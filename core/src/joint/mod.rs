@@ -12,6 +12,7 @@ mod moved;
 mod outline;
 mod pattern;
 mod profile;
+pub mod proportion;
 mod tabs;
 mod tails;
 mod turn;

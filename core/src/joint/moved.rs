@@ -30,7 +30,7 @@ impl Course {
 
     #[cold]
     fn measure(&self) -> i128 {
-        (self.dot((self.x, self.y)) << (2 * SCALE)).isqrt()
+        (self.dot((self.x, self.y)) << (2 * SCALE)).unsigned_abs().isqrt() as i128
     }
 
     /// Along neither axis.

@@ -5,7 +5,7 @@ use dryfit_core::{Error, LineKind, Nm, Point, Sink, Svg};
 use crate::boxes::Asked;
 
 /// Counts and mixes what is written.
-struct Sum(i64);
+pub struct Sum(pub i64);
 
 impl Sink for Sum {
     fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {

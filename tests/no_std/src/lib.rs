@@ -6,6 +6,7 @@
 #![no_std]
 
 mod boxes;
+mod dovetails;
 mod files;
 mod joints;
 mod lengths;
