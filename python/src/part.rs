@@ -17,7 +17,7 @@ pub struct Part {
 
 impl Part {
     pub(crate) fn new(name: &str, core: &dryfit_core::Part) -> Part {
-        Part { name: name.to_owned(), core: core.clone(), finished: core.finished() }
+        Part { name: name.to_owned(), core: core.clone(), finished: core.finished().clone() }
     }
 }
 

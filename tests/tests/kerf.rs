@@ -81,10 +81,10 @@ fn k_11_compensation_of_half_an_inch() {
 fn k_14_what_a_contour_of_60_by_40_leaves() {
     let part = cut(&board("59.8", "39.8"), "plate", "0.2");
     assert_eq!(extent(part.path(), 0), (mm("60").nm(), mm("40").nm()));
-    assert_eq!(area(&part.finished()), mm2("2380.04"));
+    assert_eq!(area(part.finished()), mm2("2380.04"));
     let plate = cut(&plate_with_hole("60.2", "40.2"), "plate", "0.2");
     assert_eq!(extent(plate.path(), 1), (mm("60").nm(), mm("40").nm()));
-    assert_eq!(area(&plate.finished()), i128::from(mm("300").nm()).pow(2) - mm2("2420.04"));
+    assert_eq!(area(plate.finished()), i128::from(mm("300").nm()).pow(2) - mm2("2420.04"));
 }
 
 #[test]
@@ -93,29 +93,29 @@ fn k_15_contours_for_60_by_40() {
     assert_eq!(extent(part.path(), 0), (mm("60.2").nm(), mm("40.2").nm()));
     let plate = cut(&plate_with_hole("60", "40"), "plate", "0.2");
     assert_eq!(extent(plate.path(), 1), (mm("59.8").nm(), mm("39.8").nm()));
-    assert_eq!(extent(&plate.finished(), 1), (mm("60").nm(), mm("40").nm()));
+    assert_eq!(extent(plate.finished(), 1), (mm("60").nm(), mm("40").nm()));
 }
 
 #[test]
 fn o_1_rectangle_60_by_40_moved_by_3() {
     let out = cut(&board("60", "40"), "plate", "6");
     assert_eq!(area(out.path()), mm2("3036"));
-    assert_eq!(area(&out.finished()), mm2("2400"));
+    assert_eq!(area(out.finished()), mm2("2400"));
     // The contour of a hole is its inset.
     let hole = cut(&plate_with_hole("60", "40"), "plate", "6");
     assert_eq!(area(hole.path()), i128::from(mm("306").nm()).pow(2) - mm2("1836"));
     // And taking the kerf off a contour of 60 x 40.
-    assert_eq!(area(&cut(&board("54", "34"), "plate", "6").finished()), mm2("1836"));
+    assert_eq!(area(cut(&board("54", "34"), "plate", "6").finished()), mm2("1836"));
 }
 
 #[test]
 fn o_2_l_shape_moved_by_2() {
     let out = cut(&ell(("60", "50"), ("20", "20")), "plate", "4");
     assert_eq!(area(out.path()), mm2("2256"));
-    assert_eq!(area(&out.finished()), mm2("1800"));
+    assert_eq!(area(out.finished()), mm2("1800"));
     assert_eq!(out.path().vertices().len(), 6);
     // The same L as a contour: what is left inside it.
     let inner = cut(&ell(("56", "46"), ("16", "16")), "plate", "4");
     assert_eq!(area(inner.path()), mm2("1800"));
-    assert_eq!(area(&inner.finished()), mm2("1376"));
+    assert_eq!(area(inner.finished()), mm2("1376"));
 }

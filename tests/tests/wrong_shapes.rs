@@ -111,7 +111,7 @@ proptest! {
         prop_assume!(parts.is_ok());
         let parts = parts.expect("just asked");
         let boards: Vec<Board> = parts.iter().map(|part| part.board().clone()).collect();
-        let shapes: Vec<Shape> = parts.iter().map(dryfit_core::Part::finished).collect();
+        let shapes: Vec<Shape> = parts.iter().map(|part| part.finished().clone()).collect();
         let (report, counted) = (dry_fit_parts(&parts), counted(&boards, &shapes));
         prop_assert_eq!(report.overlap_volume, counted.overlap);
         // An end that stands proud of its own slab may fill a gap in a slab that it has nothing to do with; the report leaves that out.
