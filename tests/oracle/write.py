@@ -6,6 +6,7 @@ from pathlib import Path
 import cases_boards
 import cases_dovetails
 import cases_numbers
+import cases_splices
 import jsonlines
 
 FOLDER = Path(__file__).resolve().parent.parent / "vectors"
@@ -20,6 +21,7 @@ def all_files():
         "boxes.json": cases_boards.box_cases(),
         "assemblies.json": cases_boards.assembly_cases(),
         "cuts.json": cases_boards.cut_cases(),
+        "splices.json": cases_splices.splice_cases(),
     }
 
 

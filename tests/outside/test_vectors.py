@@ -65,6 +65,29 @@ def test_assemblies():
     assert refused
 
 
+def test_splices():
+    refused = recipes = 0
+    for case in vectors.cases("splices"):
+        asm = vectors.assembly(case)
+        if "error" in case:
+            refused += 1
+            with pytest.raises(df.FingersDoNotFit if case["error"] == "flanks meet" else df.TabsDoNotFit):
+                asm.panels
+            continue
+        parts = asm.cut(cutter=df.Cutter.beam(kerf=vectors.text(case["kerf"])), fit=df.Fit(flank=vectors.text(case["flank"])))
+        assert list(parts) == [panel["name"] for panel in case["panels"]], case["name"]
+        made = [asm]
+        if "recipe" in case:
+            recipes += 1
+            made.append(vectors.by_recipe(case["recipe"]))
+        for wanted in case["panels"]:
+            name = wanted["name"]
+            assert all(vectors.loops(asm.panels[name]) == [wanted["loop"]] for asm in made), (case["name"], name)
+            assert vectors.loops(parts[name]) == [wanted["path"]], (case["name"], name)
+            assert [ring.tolist() for ring in parts[name].finished_loops_nm] == [wanted["finished"]], (case["name"], name)
+    assert refused and recipes >= 8
+
+
 def test_cuts():
     sources = {"boxes": vectors.named("boxes"), "assemblies": vectors.named("assemblies")}
     make = {"boxes": vectors.box, "assemblies": vectors.assembly}

@@ -46,6 +46,9 @@ def spec(asked):
         case "halves":
             split = {"split": tuple(asked["split"])} if "split" in asked else {}
             return df.Halves(**split, **first)
+        case "tails":
+            pin = {} if asked["pin"] is None else {"pin_width": text(asked["pin"])}
+            return df.Tails(count=asked["count"], slope=tuple(asked["slope"]), half=asked["half"], **pin)
         case "whole":
             # Python has no word for it: one finger is the whole run.
             return df.Fingers(count=1, least=text(1), **first)
@@ -58,7 +61,19 @@ def assembly(case):
         asm.add(board["name"], normal=board["normal"], at=texts(board["at"]), size=texts(board["size"]), stock=stock(board["thickness"]))
     for p, q, asked in case["joints"]:
         asm.joint(p, q, spec(asked))
+    for key in case.get("keys", []):
+        sizes = {name: text(key[name]) for name in ("length", "width", "at")}
+        asm.key(key["name"], between=tuple(key["between"]), slope=tuple(key["slope"]), **sizes)
     return asm
+
+
+def by_recipe(recipe):
+    """A long board or a ring by the function that makes it."""
+    joint, of = spec(recipe["joint"]), stock(recipe["thickness"])
+    depth = None if recipe["depth"] is None else text(recipe["depth"])
+    if recipe["make"] == "ring":
+        return df.ring(texts(recipe["outside"]), text(recipe["width"]), of, joint, depth=depth)
+    return df.splice(text(recipe["length"]), text(recipe["width"]), of, joint, pieces=recipe["pieces"], depth=depth)
 
 
 def loops(thing):

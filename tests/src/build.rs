@@ -1,6 +1,6 @@
 //! Boards, joints and boxes from a case's words.
 
-use dryfit_core::{Assembly, Axis, BoxSpec, Error, Failure, Fingers, Fit, FlatBox, Halves, Joint, Nm, Parity, Ratio, Side, Tabs, Top};
+use dryfit_core::{Assembly, Axis, BoxSpec, Error, Failure, Fingers, Fit, FlatBox, Half, Halves, Joint, Nm, Parity, Ratio, Side, Tabs, Tails, Top};
 
 use crate::Case;
 
@@ -38,8 +38,34 @@ pub fn joint(spec: &Case) -> Result<Joint, Error> {
             Joint::Halves(Halves::split(split).first(first))
         }
         "whole" => Joint::Whole(first),
+        "tails" => Joint::Tails(tails(spec)?),
         other => panic!("no joint {other:?}"),
     })
+}
+
+/// The tails of a `spec`.
+///
+/// # Errors
+/// A value outside its range.
+pub fn tails(spec: &Case) -> Result<Tails, Error> {
+    let half = match spec.text("half") {
+        "pins" => Half::Pins,
+        "tails" => Half::Tails,
+        other => panic!("no half {other:?}"),
+    };
+    let tails = Tails::new(spec.int("count").try_into().unwrap(), slope(spec)?).half(half);
+    Ok(if spec.find("pin").is_some() { tails.pin_width(Nm::new(spec.int("pin"))?) } else { tails })
+}
+
+/// Rise and run.
+///
+/// # Errors
+/// A term outside its range.
+pub fn slope(case: &Case) -> Result<Ratio, Error> {
+    match case.ints("slope")[..] {
+        [rise, run] => Ratio::new(rise.try_into().unwrap(), run.try_into().unwrap()),
+        _ => panic!("a slope is two numbers"),
+    }
 }
 
 fn fingers(spec: &Case, first: Side) -> Result<Fingers, Error> {

@@ -6,7 +6,7 @@ mod scene;
 mod turn;
 mod vectors;
 
-pub use build::{assembly, box_spec, fit, flat_box, joint, nm, side};
+pub use build::{assembly, box_spec, fit, flat_box, joint, nm, side, slope, tails};
 pub use outline::{Loops, areas_doubled, inside, outline_points, shape_loops};
 pub use scene::{Scene, Slab, config, scenes};
 pub use turn::Turn;

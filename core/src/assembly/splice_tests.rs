@@ -102,7 +102,7 @@ fn refusals_of_splices() {
     steep.joint("left", "right", Tails::new(4, Ratio::new(1, 4).unwrap()).into()).unwrap();
     assert_eq!(
         steep.panels().unwrap_err().to_string(),
-        "joint of \"left\" and \"right\": slope times depth: 10 mm given, allowed 0 mm to 7.499999 mm"
+        "joint of \"left\" and \"right\": slope times depth: 10 mm given, allowed 0 mm to 7.499998 mm"
     );
 }
 

@@ -55,8 +55,10 @@ pub(super) fn contacts(a: &Body, b: &Body, block: &Block, depth: Depth, reach: i
             }
         }
     }
+    // An end belongs to the nearer level: with an interference it stands before the other level's ends too, by a hair.
+    let near = reach.min((depth.size() + 1) / 2);
     for level in [depth.from, depth.to] {
-        tips(&ends(a, block, level, reach), &ends(b, block, level, reach), reach, &mut gaps);
+        tips(&ends(a, block, level, near), &ends(b, block, level, near), reach, &mut gaps);
     }
     gaps
 }
@@ -65,10 +67,10 @@ pub(super) fn contacts(a: &Body, b: &Body, block: &Block, depth: Depth, reach: i
 type End = (i64, i64, i64, bool);
 
 /// The ends of a body's tails or pins, and the bottoms of its sockets, near a place along the depth; in order.
-fn ends(body: &Body, block: &Block, level: i64, reach: i64) -> Vec<End> {
+fn ends(body: &Body, block: &Block, level: i64, near: i64) -> Vec<End> {
     let (edges, left) = edges(body, block);
     let mut ends: Vec<End> = edges
-        .filter(|[(x0, y0), (x1, y1)]| y0 == y1 && x0 != x1 && (y0 - level).abs() < reach)
+        .filter(|[(x0, y0), (x1, y1)]| y0 == y1 && x0 != x1 && (y0 - level).abs() < near)
         .map(|[(x0, y), (x1, _)]| (x0.min(x1), x0.max(x1), y, (x0 < x1) == left))
         .collect();
     ends.sort_unstable();

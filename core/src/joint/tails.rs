@@ -117,7 +117,10 @@ impl Tails {
         // In the middle of every pitch stands a whole tail (half pins at the ends) or a whole pin: its width times twice the pitches.
         let spread = match self.pins {
             Pins::Even => length,
-            Pins::Pointed => 2 * length - 4 * half(rise),
+            Pins::Pointed => {
+                let lost = if self.owner == Side::A { half(rise) } else { rise - half(rise) };
+                2 * length - 4 * lost
+            }
             Pins::Wide(pin) => {
                 let pin = TAB_WIDTH.named("pin width").check(pin.nm())?;
                 if pin >= length / pitches {
@@ -137,12 +140,16 @@ impl Tails {
 
     /// No tail and no pin may come to a point, but for the half pins beside a key.
     fn check(&self, pattern: &Pattern, rise: i64) -> Result<(), Error> {
-        let sides = if self.pins == Pins::Pointed { [Some(self.owner), None] } else { [Some(Side::A), Some(Side::B)] };
-        let widths = sides.into_iter().flatten().filter_map(|side| pattern.narrowest(side));
-        // An inner span loses half the rise on both sides at its neck, a half one at the ends on one side only.
-        let room = widths.flat_map(|widths| [widths.inner, widths.end.map(|end| 2 * end)]).flatten().min().unwrap_or(pattern.run);
-        if rise >= room {
-            return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, room - 1));
+        let odd = rise - 2 * half(rise);
+        let pointed = self.pins == Pins::Pointed;
+        for (side, more) in [(Side::A, odd), (Side::B, 0)] {
+            let Some(widths) = pattern.narrowest(side).filter(|_| !pointed || side == self.owner) else { continue };
+            // At its neck an inner span loses half the rise on both sides, on side A the greater half; those at the ends on one side.
+            let room = [widths.inner, widths.end.map(|end| 2 * end)].into_iter().flatten().min().unwrap_or(pattern.run);
+            if 2 * half(rise) + 2 * more >= room {
+                let most = 2 * half(room - 1) + i64::from(side == Side::B);
+                return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, most));
+            }
         }
         Ok(())
     }
