@@ -5,6 +5,7 @@ use super::sink::Sink;
 use crate::error::Error;
 
 /// Writes points (nm, y down already) as `M`, `L`, `H` and `V`, and `Z` if the line is closed. Points that repeat the last one are left out.
+#[cfg(feature = "alloc")]
 pub(crate) fn path(sink: &mut impl Sink, points: impl IntoIterator<Item = (i64, i64)>, closed: bool) -> Result<(), Error> {
     bent(sink, points.into_iter().map(|point| (point, None)), closed)
 }
