@@ -186,17 +186,17 @@ fn cell((a_floor, a_ceiling): (Line, Line), (b_floor, b_ceiling): (Line, Line), 
     }
     bends.retain(|t| (0.0..=1.0).contains(t));
     bends.sort_unstable_by(f64::total_cmp);
-    let heights: Vec<(f64, f64)> = bends.into_iter().map(|t| (t, height(t).max(0.0))).collect();
-    let (at, most) = heights.iter().copied().fold((0.0, 0.0), |most, next| if next.1 > most.1 { next } else { most });
-    if most <= 0.0 {
+    let heights: Vec<(f64, f64)> = bends.iter().map(|&t| (t, height(t).max(0.0))).collect();
+    let area: f64 = heights.iter().zip(heights.iter().skip(1)).map(|(&(s, g), &(t, h))| (t - s) * (g + h) / 2.0).sum();
+    if area <= 0.0 {
         return Common::default();
     }
-    let area: f64 = heights.iter().zip(heights.iter().skip(1)).map(|(&(s, g), &(t, h))| (t - s) * (g + h) / 2.0).sum();
-    // Square to the edges between which it is largest.
-    let least = pairs.iter().zip(&ends).map(|((p, q), (s, e))| (s + (e - s) * at, p.cosine().max(q.cosine())));
-    let (_, square) = least.fold((f64::INFINITY, 1.0), |least, next| if next.0 < least.0 { next } else { least });
+    // Of the two lines of each distance, square to the steeper.
+    let square = pairs.map(|(p, q)| p.cosine().min(q.cosine()));
+    let deep = |t: f64| ends.iter().zip(square).map(|(&(start, end), cosine)| (start + (end - start) * t) * cosine).fold(f64::INFINITY, f64::min);
+    let depth = bends.iter().map(|&t| deep(t)).fold(0.0, f64::max);
     let area = libm::ceil(area * width as f64) as i128;
-    Common { area: area.max(1), depth: (libm::ceil(most * square) as i64).clamp(1, width) }
+    Common { area: area.max(1), depth: (libm::ceil(depth) as i64).clamp(1, width) }
 }
 
 /// Whether the first outline, moved upwards or downwards without end, passes through the second. Touching is free.

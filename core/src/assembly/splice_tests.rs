@@ -111,7 +111,7 @@ proptest! {
     #[test]
     fn any_splice_fits(
         plane in 0usize..3, along_v: bool, swapped: bool, deep in 5_000_000i64..30_000_000, run in 40_000_000i64..300_000_000,
-        count in 1u32..6, n in 4u32..13, tails: bool, owned_by_b: bool, flank in 0i64..200_000, kerf in 0i64..300_000, pin in prop::option::of(3_000_000i64..20_000_000),
+        count in 1u32..6, n in 4u32..13, tails: bool, owned_by_b: bool, flank in -100_000i64..200_000, kerf in 0i64..300_000, pin in prop::option::of(3_000_000i64..20_000_000),
     ) {
         let normal = Axis::ALL[plane];
         let (u, v) = normal.plane();

@@ -17,8 +17,12 @@ pub(super) struct Overlap {
 pub(super) fn coplanar(a: &Body, b: &Body) -> Overlap {
     let ((a0, a1), (b0, b1)) = (a.thick(), b.thick());
     let thick = a1.min(b1) - a0.max(b0);
-    let (along, _) = a.normal().plane();
-    let shared = common(&a.strips(along), &b.strips(along));
+    let (along, across) = a.normal().plane();
+    let mut shared = common(&a.strips(along), &b.strips(along));
+    if shared.area > 0 && (a.leans || b.leans) {
+        // At a corner with a slanted edge, a cell of the other strips is the smaller one.
+        shared.depth = shared.depth.min(common(&a.strips(across), &b.strips(across)).depth);
+    }
     Overlap { volume: shared.area * i128::from(thick), depth: shared.depth.min(thick) }
 }
 
