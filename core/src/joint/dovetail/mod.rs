@@ -1,15 +1,15 @@
 //! The corner dovetail, set out for saw and chisel.
 //!
 //! ```text
-//!      the tail board's face                          the pin board's end grain
+//!      the tail board's face                        the pin board's end grain
 //!
-//!    ______     ________     ______  end          outer face
-//!          \   /        \   /                     ________________________________
-//!           \_/          \_/         baseline     |    /   \          /   \      |
-//!                                                 |___/_____\________/_____\_____|
-//!    half   tail half                             inner face
-//!    socket ...                                     half pin   tail's    pin
-//!                                                              socket
+//!       _________     _________     end             ___________________________    outer face
+//!       \       /     \       /                    |  \       /     \       /  |
+//!    ____\     /_______\     /____  baseline       |___\_____/_______\_____/___|   inner face
+//!   |                             |
+//!
+//!   half   tail  socket  tail   half               half  tail's   pin         half
+//!   socket                      socket             pin   socket               pin
 //! ```
 //!
 //! The slope lies in the tail board's face only: the pins' side faces stand square on the pin board's faces, and lean on its end grain
