@@ -22,10 +22,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (name, shape, _) in &parts {
         fs::write(folder.join(format!("{name}.svg")), panel_svg(shape, name))?;
     }
-    let moves: Vec<_> = order(&panels)?.iter().map(|s| (s.board, s.direction.axis, if s.direction.upwards { 1 } else { -1 })).collect();
     let boards: Vec<_> = panels.iter().map(|panel| panel.board().clone()).collect();
     let slabs: Vec<_> = boards.iter().zip(&shapes).collect();
-    fs::write(folder.join("exploded.svg"), exploded(&slabs, &explode(&moves, &boards, mm(35.0)?)))?;
+    fs::write(folder.join("exploded.svg"), exploded(&slabs, &explode(&order(&panels)?, &boards, mm(35.0)?)))?;
     fs::write(folder.join("together.svg"), exploded(&slabs, &[]))?;
     Ok(())
 }

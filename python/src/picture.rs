@@ -12,13 +12,7 @@ fn default_gap(boards: &[Board]) -> Nm {
 pub(crate) fn picture(panels: &[Panel], gap: Option<Nm>) -> Result<String, Failure> {
     let boards: Vec<Board> = panels.iter().map(|panel| panel.board().clone()).collect();
     let gap = gap.unwrap_or_else(|| default_gap(&boards));
-    let offsets = if gap == Nm::ZERO {
-        Vec::new()
-    } else {
-        let steps = order(panels)?;
-        let moves: Vec<_> = steps.iter().map(|step| (step.board, step.direction.axis, if step.direction.upwards { 1 } else { -1 })).collect();
-        explode(&moves, &boards, gap)
-    };
+    let offsets = if gap == Nm::ZERO { Vec::new() } else { explode(&order(panels)?, &boards, gap) };
     let slabs: Vec<_> = boards.iter().zip(panels.iter().map(Panel::shape)).collect();
     Ok(exploded(&slabs, &offsets))
 }

@@ -7,7 +7,7 @@ use alloc::vec::Vec;
 use super::shell::{Shell, slab};
 use super::top::Top;
 use super::{Assembly, feet, shelves};
-use crate::bounds::{Bound, DIVIDERS, FEET, SIZE, THICKNESS};
+use crate::bounds::{BOARDS, Bound, DIVIDERS, FEET, SIZE, THICKNESS};
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Face, Fingers, Joint};
 use crate::length::Nm;
@@ -84,7 +84,11 @@ impl BoxSpec {
         let [least_x, least_y] = self.top.least_inside(t, c).map(|least| if floor > 0 { least.max(feet::least_inside(t)) } else { least });
         let above = self.top.above(t, c);
         // Along each axis, what goes beyond the inside, and the least inside.
-        let around = [(2 * t, least_x), (2 * t, least_y), (floor + t + above, self.top.hang(t, c) + 1)];
+        let around = [
+            (2 * t, least_x),
+            (2 * t, least_y),
+            (floor + t + above, self.top.hang(t, c) + shelves::least_inside(self.shelves.len().min(BOARDS.most as usize) as i64, t)),
+        ];
         let names = if self.inside { ["inside x", "inside y", "inside z"] } else { ["outside x", "outside y", "outside z"] };
         let mut outside = self.size.map(Nm::nm);
         for ((size, (walls, least)), name) in outside.iter_mut().zip(around).zip(names) {

@@ -1,7 +1,8 @@
 //! The order of putting together: straight moves along the axes, one board at a time, the base first where that can be.
 //!
 //! It is found by taking apart: a board that can leave with all others there can also leave when some are gone, so taking whatever
-//! comes off never leads into a dead end.
+//! comes off never leads into a dead end. Boards that are joined to each other but to no other, as a lid and its battens, come off as one
+//! where they can, and are taken apart by themselves.
 
 use alloc::format;
 use alloc::string::String;
@@ -10,7 +11,7 @@ use core::fmt;
 
 use super::blocked::blocked;
 use super::body::Body;
-use crate::assembly::Panel;
+use crate::assembly::{Blocks, Board, Panel};
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
 
@@ -57,9 +58,14 @@ pub struct Step {
     pub name: String,
     /// The direction in which it is moved into place.
     pub direction: Direction,
+    /// Boards that were joined to it before, apart from the others, and move along.
+    pub along: Vec<usize>,
 }
 
-/// The moves that put the panels together, in order.
+/// The moves that put the panels together, in order; one a panel.
+///
+/// Boards that are joined to each other but to no other board make a piece of their own. Its moves come first, with one of its boards,
+/// the largest where that can be, at rest; then that board has its move, with the others [along](Step::along).
 ///
 /// ```
 /// use dryfit_core::{BoxSpec, Nm, order};
@@ -75,25 +81,46 @@ pub struct Step {
 /// [`Code::Locked`] with the boards that hold each other so that none of them can move.
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
     let bodies: Vec<Body> = panels.iter().map(|panel| Body::new(panel.board(), panel.shape())).collect();
+    let all: Vec<usize> = (0..panels.len()).collect();
+    let joined = joined(panels);
+    let put_together = |base| -> Result<Vec<Step>, Failure> {
+        let mut steps = take_apart(panels, &bodies, &joined, &all, base)?;
+        steps.reverse();
+        Ok(steps)
+    };
     let mut bases = bases(&bodies).into_iter();
-    let first = take_apart(panels, &bodies, bases.next())?;
+    let first = put_together(bases.next())?;
     // What comes from below when the base stands already is awkward; another base may do without.
     let awkward = |steps: &[Step]| steps.iter().skip(1).any(|step| step.direction == UP);
     if !awkward(&first) {
         return Ok(first);
     }
-    let others = bases.take(8).filter_map(|base| take_apart(panels, &bodies, Some(base)).ok());
+    let others = bases.take(8).filter_map(|base| put_together(Some(base)).ok());
     Ok(others.into_iter().find(|steps| !awkward(steps)).unwrap_or(first))
 }
 
-/// The moves in which the panels come apart with one board left for the last, turned round.
-fn take_apart(panels: &[Panel], bodies: &[Body], base: Option<usize>) -> Result<Vec<Step>, Failure> {
-    let mut hold = Hold::of(bodies);
+/// The moves in which some of the panels come apart, with one board left for the last, backwards.
+fn take_apart(panels: &[Panel], bodies: &[Body], joined: &[Vec<usize>], some: &[usize], base: Option<usize>) -> Result<Vec<Step>, Failure> {
+    let mut hold = Hold::of(bodies, some);
+    let mut wholes: Vec<&Vec<usize>> =
+        joined.iter().filter(|whole| whole.len() < some.len() && base.is_none_or(|base| !whole.contains(&base))).collect();
     // Taken off first: what stands highest, then what was added last; the base last of all.
-    let mut wanted: Vec<usize> = (0..bodies.len()).collect();
+    let mut wanted = some.to_vec();
     wanted.sort_by_key(|&i| (Some(i) == base, bodies.get(i).map(|body| core::cmp::Reverse(body.extent(Axis::Z).0)), core::cmp::Reverse(i)));
-    let mut steps = Vec::with_capacity(bodies.len());
+    let mut steps = Vec::with_capacity(some.len());
     while !wanted.is_empty() {
+        if let Some((place, way)) = wholes.iter().enumerate().find_map(|(place, whole)| Some((place, hold.way_out_together(whole)?))) {
+            let whole = wholes.remove(place);
+            let mut inner = take_apart(panels, bodies, joined, whole, largest(bodies, whole))?;
+            if let Some(last) = inner.pop() {
+                let along = whole.iter().copied().filter(|&board| board != last.board).collect();
+                steps.push(Step { direction: way.reversed(), along, ..last });
+            }
+            steps.append(&mut inner);
+            hold.release(whole);
+            wanted.retain(|board| !whole.contains(board));
+            continue;
+        }
         let free = wanted.iter().enumerate().find_map(|(place, &board)| hold.way_out(board).map(|way| (place, board, way)));
         let Some((place, board, way)) = free else {
             wanted.sort_unstable();
@@ -101,12 +128,41 @@ fn take_apart(panels: &[Panel], bodies: &[Body], base: Option<usize>) -> Result<
             return Err(Failure::at(Error::bare(Code::Locked, "order"), format!("boards {}", names.join(", "))));
         };
         wanted.remove(place);
-        hold.release(board);
+        hold.release(&[board]);
+        wholes.retain(|whole| !whole.contains(&board));
         let name = panels.get(board).map_or_else(String::new, |panel| String::from(panel.name()));
-        steps.push(Step { board, name, direction: way.reversed() });
+        steps.push(Step { board, name, direction: way.reversed(), along: Vec::new() });
     }
-    steps.reverse();
     Ok(steps)
+}
+
+/// The boards that hang together by blocks, as lists of two boards or more; empty where all hang together.
+fn joined(panels: &[Panel]) -> Vec<Vec<usize>> {
+    let boards: Vec<&Board> = panels.iter().map(Panel::board).collect();
+    let Ok(blocks) = Blocks::of(&boards) else { return Vec::new() };
+    let mut seen = alloc::vec![false; boards.len()];
+    let mut all = Vec::new();
+    for start in 0..boards.len() {
+        let mut whole = Vec::new();
+        let mut waiting = alloc::vec![start];
+        while let Some(board) = waiting.pop() {
+            if let Some(seen) = seen.get_mut(board).filter(|seen| !**seen) {
+                *seen = true;
+                whole.push(board);
+                waiting.extend(blocks.of_board(board as u16).map(|(_, block)| usize::from(block.mate(board as u16))));
+            }
+        }
+        whole.sort_unstable();
+        all.push(whole);
+    }
+    all.retain(|whole| whole.len() > 1 && whole.len() < boards.len());
+    all
+}
+
+/// The largest of some boards, the one added first of two as large.
+fn largest(bodies: &[Body], some: &[usize]) -> Option<usize> {
+    let area = |board: usize| bodies.get(board).map_or(0, |body| body.shape.twice_area());
+    some.iter().copied().max_by_key(|&board| (area(board), core::cmp::Reverse(board)))
 }
 
 /// The boards that everything else may be built on: the lowest ones, those that lie level first.
@@ -129,8 +185,26 @@ struct Hold<'a> {
 }
 
 impl<'a> Hold<'a> {
-    fn of(bodies: &'a [Body<'a>]) -> Hold<'a> {
-        Hold { bodies, gone: alloc::vec![false; bodies.len()], by: alloc::vec![[None; 6]; bodies.len()] }
+    /// Only some of the boards are there.
+    fn of(bodies: &'a [Body<'a>], some: &[usize]) -> Hold<'a> {
+        let mut gone = alloc::vec![true; bodies.len()];
+        for &board in some {
+            if let Some(gone) = gone.get_mut(board) {
+                *gone = false;
+            }
+        }
+        Hold { bodies, gone, by: alloc::vec![[None; 6]; bodies.len()] }
+    }
+
+    /// The way in which all of `whole` may leave at once.
+    fn way_out_together(&self, whole: &[usize]) -> Option<Direction> {
+        let (mut p, mut q) = (Vec::new(), Vec::new());
+        let mut held = |way: Direction, body: &Body| {
+            let mut others = self.bodies.iter().zip(&self.gone).enumerate().filter(|(other, (_, gone))| !**gone && !whole.contains(other));
+            others.any(|(_, (solid, _))| blocked(body, solid, way.axis, way.upwards, &mut p, &mut q))
+        };
+        let bodies = || whole.iter().filter_map(|&board| self.bodies.get(board));
+        Direction::HANDY.into_iter().find(|&way| !bodies().any(|body| held(way, body)))
     }
 
     fn way_out(&mut self, board: usize) -> Option<Direction> {
@@ -151,9 +225,11 @@ impl<'a> Hold<'a> {
         None
     }
 
-    fn release(&mut self, board: usize) {
-        if let Some(gone) = self.gone.get_mut(board) {
-            *gone = true;
+    fn release(&mut self, boards: &[usize]) {
+        for &board in boards {
+            if let Some(gone) = self.gone.get_mut(board) {
+                *gone = true;
+            }
         }
     }
 }

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::order::{Block3, paint_order};
 use super::{explode, exploded};
-use crate::{Axis, BoxSpec, Nm, Panel, Point, Shape, Top, order};
+use crate::{Axis, BoxSpec, Direction, Nm, Panel, Point, Shape, Step, Top, order};
 
 const MM: i64 = 1_000_000;
 
@@ -17,8 +17,8 @@ fn panels(dividers: [u32; 2], closed: bool) -> Vec<Panel> {
     spec.assembly().unwrap().panels().unwrap()
 }
 
-fn steps(panels: &[Panel]) -> Vec<(usize, Axis, i8)> {
-    order(panels).unwrap().iter().map(|s| (s.board, s.direction.axis, if s.direction.upwards { 1 } else { -1 })).collect()
+fn step(board: usize, axis: Axis, upwards: bool) -> Step {
+    Step { board, name: "any".into(), direction: Direction { axis, upwards }, along: vec![] }
 }
 
 fn picture(panels: &[Panel], offsets: &[[i64; 3]]) -> std::string::String {
@@ -32,7 +32,7 @@ fn pulled_apart_in_the_order_of_putting_together() {
     for (dividers, closed) in [([0, 0], true), ([1, 0], true), ([2, 2], false)] {
         let panels = panels(dividers, closed);
         let boards: Vec<_> = panels.iter().map(|p| p.board().clone()).collect();
-        let steps = steps(&panels);
+        let steps = order(&panels).unwrap();
         let offsets = explode(&steps, &boards, Nm::raw(30 * MM));
         let blocks: Vec<Block3> = boards
             .iter()
@@ -42,7 +42,7 @@ fn pulled_apart_in_the_order_of_putting_together() {
         for (i, a) in blocks.iter().enumerate() {
             assert!(blocks[..i].iter().all(|b| !a.overlaps(b)));
         }
-        let first = steps[0].0;
+        let first = steps[0].board;
         for (i, offset) in offsets.iter().enumerate() {
             assert_eq!(offset.iter().filter(|d| **d != 0).count(), usize::from(i != first));
             assert!(i == first || offset.iter().any(|d| d.abs() >= 30 * MM));
@@ -60,10 +60,10 @@ fn steps_that_make_no_sense_are_skipped() {
     let panels = panels([0, 0], true);
     let boards: Vec<_> = panels.iter().map(|p| p.board().clone()).collect();
     assert_eq!(explode(&[], &boards, Nm::MAX), vec![[0; 3]; 6]);
-    assert_eq!(explode(&[(99, Axis::X, 1)], &boards, Nm::MAX), vec![[0; 3]; 6]);
-    let twice = explode(&[(5, Axis::Z, -1), (5, Axis::X, 1)], &boards, Nm::raw(MM));
+    assert_eq!(explode(&[step(99, Axis::X, true)], &boards, Nm::MAX), vec![[0; 3]; 6]);
+    let twice = explode(&[step(5, Axis::Z, false), step(5, Axis::X, true)], &boards, Nm::raw(MM));
     assert_eq!(twice[5], [0, 0, 3_500_000]);
-    assert_eq!(explode(&[(0, Axis::X, 0)], &[], Nm::raw(MM)), Vec::<[i64; 3]>::new());
+    assert_eq!(explode(&[step(0, Axis::X, true)], &[], Nm::raw(MM)), Vec::<[i64; 3]>::new());
 }
 
 #[test]
