@@ -222,7 +222,8 @@ impl Assembly {
     fn order(&self, py: Python<'_>) -> PyResult<Vec<Step>> {
         let panels = self.made(py)?.panels;
         let steps = py.detach(|| dryfit_core::order(&panels)).map_err(Refusal::from)?;
-        Ok(steps.into_iter().map(|core| Step { core }).collect())
+        let name = |&board: &usize| panels.get(board).map(|panel| panel.name().to_owned());
+        Ok(steps.into_iter().map(|core| Step { along: core.along.iter().filter_map(name).collect(), core }).collect())
     }
 
     /// The parts to be cut: allowances by role, then half the kerf all around.

@@ -1,6 +1,6 @@
-//! `box`: closed and open boxes, with or without dividers.
+//! `box`: closed and open boxes and boxes with lids; dividers, shelves and feet.
 
-use dryfit_core::bounds::{DIVIDERS, FINGER_WIDTH, SIZE};
+use dryfit_core::bounds::{DIVIDERS, FEET, FINGER_WIDTH, LID_CLEARANCE, SIZE};
 use dryfit_core::{BoxSpec, Code, Top};
 use pyo3::prelude::*;
 
@@ -9,20 +9,41 @@ use crate::door;
 use crate::refusal::Refusal;
 use crate::stock::Stock;
 
-/// A box of one board, as an assembly of the panels front, back, left, right, base and (if closed) top, then the dividers.
+const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
+
+/// A box of one board, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
 ///
-/// Give ``outside`` or ``inside``, the sizes along x (front), y (depth) and z (height), in mm or strings with a unit. ``top`` is "closed"
-/// or "open". ``finger_width`` is about how wide fingers get, three boards if left out. ``dividers`` is (across x, across y): so many
+/// Give ``outside`` or ``inside``, the sizes along x (front), y (depth) and z (height), in mm or strings with a unit. The outside
+/// includes lid and feet. ``finger_width`` is about how wide fingers get, three boards if left out. ``dividers`` is (across x, across y): so many
 /// dividers split the width and the depth into equal spaces. They are tabbed into the walls, halved where they cross, and with
 /// ``dividers_in_base`` tabbed into the base too.
 ///
-/// Raises a ``DryfitError``: a size or count out of range, walls thicker than the box, dividers without space.
+/// ``top`` is one of
+///
+/// - "closed" (if left out): a panel joined to all walls;
+/// - "open";
+/// - "lift-off": a panel ``lid`` that lies on the rim, kept in its place by two battens that are tabbed up through it;
+/// - "sliding": a panel ``lid`` that slides in over the front, between runners below and kickers above it, with a pull to move it by.
+///
+/// ``lid_clearance`` is the gap between the walls and what moves between them, 0.2 mm if left out. Nominal panels have it too; what
+/// ``Fit`` adds comes on top at the joints only. Lid and battens, and lid and pull, hold each other as any tabs do.
+///
+/// ``shelves`` are captive: tabbed through all four walls, so none comes out before a wall does. Give how far the underside of each stands
+/// above the base, from the lowest up. ``feet`` is the height of four boards under the base, halved where they cross and tabbed up through
+/// it.
+///
+/// Raises a ``DryfitError``: a size or count out of range, walls thicker than the box, dividers without space, shelves too near to each
+/// other, base or top; ``NotAvailable`` for shelves or feet with dividers in their way.
 ///
 /// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8)
 /// >>> list(box(outside=(230, 160, 48), stock=stock, top="open", dividers=(2, 1)).panels)
 /// ['front', 'back', 'left', 'right', 'base', 'divider-x1', 'divider-x2', 'divider-y1']
+/// >>> chest = box(inside=(150, 90, 70), stock=stock, top="lift-off", lid_clearance=0.3, shelves=[30], feet=12)
+/// >>> chest.order()[-1]
+/// <dryfit.Step: 'lid' moves -z, with 'batten-left', 'batten-right'>
 #[pyfunction]
-#[pyo3(signature = (*, stock, outside = None, inside = None, top = None, finger_width = None, dividers = None, dividers_in_base = None))]
+#[pyo3(signature = (*, stock, outside = None, inside = None, top = None, finger_width = None, dividers = None, dividers_in_base = None, lid_clearance = None, shelves = None, feet = None))]
+#[allow(clippy::too_many_arguments)]
 pub(crate) fn r#box(
     stock: &Bound<'_, PyAny>,
     outside: Option<&Bound<'_, PyAny>>,
@@ -31,6 +52,9 @@ pub(crate) fn r#box(
     finger_width: Option<&Bound<'_, PyAny>>,
     dividers: Option<&Bound<'_, PyAny>>,
     dividers_in_base: Option<&Bound<'_, PyAny>>,
+    lid_clearance: Option<&Bound<'_, PyAny>>,
+    shelves: Option<&Bound<'_, PyAny>>,
+    feet: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<Assembly> {
     let stock = Stock::from_python(stock, "stock")?;
     let mut spec = match (outside, inside) {
@@ -40,7 +64,16 @@ pub(crate) fn r#box(
         (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
     };
     if let Some(top) = top {
-        spec.top = door::choice(top, &[("closed", Top::Closed), ("open", Top::Open)], "top")?;
+        spec.top = door::choice(top, &TOPS, "top")?;
+    }
+    if let Some(given) = door::maybe_length(lid_clearance, &LID_CLEARANCE, "lid_clearance")? {
+        match &mut spec.top {
+            Top::LiftOff { clearance } | Top::Sliding { clearance } => *clearance = given,
+            Top::Open | Top::Closed => {
+                let said = "given without a lid, allowed with top=\"lift-off\" or top=\"sliding\"";
+                return Err(Refusal::new(Code::UnknownKey, "lid_clearance", said).into());
+            }
+        }
     }
     if let Some(width) = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")? {
         spec.fingers = Some(dryfit_core::Fingers::width(width));
@@ -52,6 +85,10 @@ pub(crate) fn r#box(
     if let Some(flag) = dividers_in_base {
         spec.into_base = door::flag(flag, "dividers_in_base")?;
     }
+    if let Some(shelves) = shelves.filter(|shelves| !shelves.is_none()) {
+        spec.shelves = door::list(shelves, &SIZE, "shelves")?;
+    }
+    spec.feet = door::maybe_length(feet, &FEET, "feet")?;
     let core = spec.assembly().map_err(Refusal::from)?;
     Ok(Assembly::of(core, stock))
 }

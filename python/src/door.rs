@@ -1,6 +1,6 @@
 //! What comes in: lengths, counts, words and tuples, each with the name of its parameter.
 
-use dryfit_core::bounds::{Bound as Range, LENGTH, MM};
+use dryfit_core::bounds::{BOARDS, Bound as Range, LENGTH, MM};
 use dryfit_core::{Amount, Code, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyString};
@@ -112,6 +112,15 @@ pub(crate) fn lengths<const N: usize>(value: Value<'_, '_>, range: &Range, name:
         *into = length(item, range, &format!("{name}[{index}]"))?;
     }
     Ok(lengths)
+}
+
+/// Any number of lengths up to that of the boards, named `name[0]` and so on.
+pub(crate) fn list(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult<Vec<Nm>> {
+    if is_single(value) {
+        return Err(wrong(value, name, "a list of lengths").into());
+    }
+    let items = value.try_iter()?.take(BOARDS.most as usize + 1).enumerate();
+    items.map(|(index, item)| length(&item?, range, &format!("{name}[{index}]"))).collect()
 }
 
 /// One of a few words.

@@ -7,10 +7,15 @@ use pyo3::prelude::*;
 /// >>> stock = Stock(thickness=2.5, sheet=(500, 350))
 /// >>> box(outside=(110, 85, 60), stock=stock).order()[-1]
 /// <dryfit.Step: 'top' moves -z>
+///
+/// Boards that are joined to each other but to no other, as a lid and its battens, are put together by themselves: their moves come first,
+/// with one of them, the largest where that can be, at rest; then that one moves, with the others ``along``.
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Step {
     pub(crate) core: dryfit_core::Step,
+    /// Their names.
+    pub(crate) along: Vec<String>,
 }
 
 #[pymethods]
@@ -27,7 +32,15 @@ impl Step {
         self.core.direction.to_string()
     }
 
+    /// The panels that were joined to it before, apart from the others, and move along.
+    #[getter]
+    fn along(&self) -> Vec<String> {
+        self.along.clone()
+    }
+
     fn __repr__(&self) -> String {
-        format!("<dryfit.Step: '{}' moves {}>", self.core.name, self.core.direction)
+        let along: Vec<_> = self.along.iter().map(|name| format!("'{name}'")).collect();
+        let with = if along.is_empty() { String::new() } else { format!(", with {}", along.join(", ")) };
+        format!("<dryfit.Step: '{}' moves {}{with}>", self.core.name, self.core.direction)
     }
 }

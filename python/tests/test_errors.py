@@ -84,7 +84,7 @@ REFUSALS: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: df.box(stock=STOCK, outside=(1, 2, 3), inside=(1, 2, 3)), df.UnknownKey, "outside, inside"),
     (lambda: df.box(stock=STOCK, outside=(100, 5, 60)), df.ThickerThanBox, "outside[1]: 5 mm given"),
     (lambda: df.box(stock=STOCK, outside=(100, 80, 10_001)), df.OutOfRange, "outside[2]: 10001 mm given"),
-    (lambda: df.box(stock=STOCK, outside=(9, 8, 7), top="lid"), df.OutOfRange, 'top: \'lid\' given, allowed "closed", "open"'),  # type: ignore[arg-type]
+    (lambda: df.box(stock=STOCK, outside=(9, 8, 7), top="lid"), df.OutOfRange, 'top: \'lid\' given, allowed "closed", "open", "lift-off", "sliding"'),  # type: ignore[arg-type]
     (lambda: df.box(stock=STOCK, outside=(90, 80, 70), dividers=(0, 201)), df.OutOfRange, "dividers[1]: 201 given, allowed 0 to 200"),
     (lambda: df.box(stock=STOCK, outside=(90, 80, 70), dividers=(99, 0)), df.OutOfRange, "dividers: 99 given"),
     (lambda: df.box(stock=STOCK, outside=(90, 80, 70), dividers_in_base=1), df.WrongType, "dividers_in_base: 1 given"),  # type: ignore[arg-type]

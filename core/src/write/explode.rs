@@ -21,9 +21,9 @@ use crate::point::Axis;
 /// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
 /// let boards: Vec<_> = panels.iter().map(|panel| panel.board().clone()).collect();
 /// let offsets = explode(&order(&panels)?, &boards, mm(40.0)?);
-/// let (front, base) = (0, 4);
+/// let (left, base) = (2, 4);
 /// assert_eq!(offsets[base], [0, 0, 0]);
-/// assert_eq!(offsets[front], [0, -42_500_000, 0]); // its own thickness and the gap, towards the viewer
+/// assert_eq!(offsets[left], [-42_500_000, 0, 0]); // its own thickness and the gap
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 pub fn explode(steps: &[Step], boards: &[Board], gap: Nm) -> Vec<[i64; 3]> {

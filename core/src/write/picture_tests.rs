@@ -56,6 +56,29 @@ fn pulled_apart_in_the_order_of_putting_together() {
 }
 
 #[test]
+fn a_lid_is_pulled_apart_by_itself_and_then_off_the_box() {
+    for (top, lid, with, axis, sign) in [(Top::lift_off(), "lid", "batten-left", Axis::Z, 1), (Top::sliding(), "lid", "pull", Axis::Y, -1)] {
+        let mm = |v| Nm::from_mm(v).unwrap();
+        let mut spec = BoxSpec::outside([mm(110.0), mm(85.0), mm(60.0)], mm(2.5));
+        spec.top = top;
+        let panels = spec.assembly().unwrap().panels().unwrap();
+        let boards: Vec<_> = panels.iter().map(|p| p.board().clone()).collect();
+        let offsets = explode(&order(&panels).unwrap(), &boards, Nm::raw(30 * MM));
+        let place = |i: usize| {
+            let (b, o): (&crate::Board, [i64; 3]) = (&boards[i], offsets[i]);
+            Block3 { lo: Axis::ALL.map(|a| b.lo(a) + o[a.index()]), hi: Axis::ALL.map(|a| b.hi(a) + o[a.index()]) }
+        };
+        for (i, board) in boards.iter().enumerate() {
+            assert!((0..i).all(|j| !place(i).overlaps(&place(j))), "{}", board.name());
+        }
+        let number = |name: &str| boards.iter().position(|board| board.name() == name).unwrap();
+        let (lid, with) = (offsets[number(lid)], offsets[number(with)]);
+        assert!(lid[axis.index()] * sign >= 30 * MM && with[axis.index()] * sign > 0);
+        assert!((lid[2] - with[2]).abs() >= 30 * MM);
+    }
+}
+
+#[test]
 fn steps_that_make_no_sense_are_skipped() {
     let panels = panels([0, 0], true);
     let boards: Vec<_> = panels.iter().map(|p| p.board().clone()).collect();

@@ -37,10 +37,13 @@ def box(
     stock: Stock,
     outside: _Lengths | None = None,
     inside: _Lengths | None = None,
-    top: Literal["closed", "open"] | None = None,
+    top: Literal["closed", "open", "lift-off", "sliding"] | None = None,
     finger_width: _Length | None = None,
     dividers: Sequence[_Count] | None = None,
     dividers_in_base: bool | None = None,
+    lid_clearance: _Length | None = None,
+    shelves: Iterable[_Length] | None = None,
+    feet: _Length | None = None,
 ) -> Assembly: ...
 def ring(outside: _Lengths, width: _Length, stock: Stock, joint: Tails, *, depth: _Length | None = None) -> Assembly: ...
 def splice(
@@ -327,6 +330,8 @@ class Step:
     def panel(self) -> str: ...
     @property
     def direction(self) -> Literal["+x", "-x", "+y", "-y", "+z", "-z"]: ...
+    @property
+    def along(self) -> list[str]: ...
     def __hash__(self) -> int: ...
 
 @final

@@ -14,7 +14,8 @@ JOB = ("title", "stock", "cutter", "fit", "web", "box", "assembly")
 STOCK = ("thickness", "sheet", "border", "gap")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
-BOX = ("name", "stock", "copies", "outside", "inside", "top", "finger_width", "dividers", "dividers_in_base")
+BOX_KEYS = ("outside", "inside", "top", "finger_width", "dividers", "dividers_in_base", "lid_clearance", "shelves", "feet")
+BOX = ("name", "stock", "copies", *BOX_KEYS)
 ASSEMBLY = ("name", "stock", "copies", "boards", "joints")
 BOARD = ("name", "normal", "at", "size", "stock")
 MOST_COPIES = 100
@@ -145,7 +146,7 @@ def _box(table: Table, boards: dict[str, Board]) -> Piece:
     name, stock = _name(table), _stock(table, boards)
     copies = table.whole("copies", 1, MOST_COPIES, 1)
     with here(table.path):
-        assembly = df.box(stock=stock, **table.only("outside", "inside", "top", "finger_width", "dividers", "dividers_in_base"))
+        assembly = df.box(stock=stock, **table.only(*BOX_KEYS))
     return Piece(name, table.path, "box", copies, assembly)
 
 

@@ -74,7 +74,10 @@ def _piece(each: Proved) -> list[str]:
     lines = [_dry_fit("design", each.design), _dry_fit("cut parts", each.cut), "putting together:"]
     for number, step in enumerate(each.order, 1):
         way = "put it down" if number == 1 else f"move it {WAYS[step.direction]} ({step.direction})"
-        lines.append(f"  {number:2}. {line(step.panel)}: {way}")
+        onto = next((later.panel for later in each.order if step.panel in later.along), None)
+        apart = f" into {line(onto)}, apart from the rest" if onto else ""
+        along = f", with {', '.join(map(line, step.along))}" if step.along else ""
+        lines.append(f"  {number:2}. {line(step.panel)}: {way}{apart}{along}")
     return [title, *_indent(lines)]
 
 
