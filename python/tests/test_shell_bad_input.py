@@ -89,7 +89,7 @@ BAD: list[tuple[str, str, str]] = [
     ("top", job(box=box('outside = [110, 85, 60]\ntop = "lid"')), 'box[0].top: \'lid\' given, allowed "closed", "open", "lift-off", "sliding"'),
     ("clearance", job(box=box('outside = [110, 85, 60]\ntop = "sliding"\nlid_clearance = 11')), "box[0].lid_clearance: 11 mm given, allowed 0 mm to 10 mm"),
     ("no lid", job(box=box("outside = [110, 85, 60]\nlid_clearance = 1")), 'box[0].lid_clearance: given without a lid, allowed with top="lift-off" or top="sliding"'),
-    ("small for a lid", job(box=box('outside = [27, 85, 60]\ntop = "sliding"')), "box[0].outside x: 27 mm given, allowed 27.8"),
+    ("small for a lid", job(box=box('outside = [27, 85, 60]\ntop = "sliding"')), "box[0].outside[0]: 27 mm given, allowed 27.8"),
     ("one shelf", job(box=box("outside = [110, 85, 60]\nshelves = 20")), "box[0].shelves: 20 given, allowed a list of lengths"),
     ("a shelf is no length", job(box=box('outside = [110, 85, 60]\nshelves = [20, "high"]')), "box[0].shelves[1]: 'high' given, allowed 0.001 mm"),
     ("a shelf above the top", job(box=box("outside = [110, 85, 60]\nshelves = [20, 70]")), "box[0]: shelf 2: shelves: 70 mm given, allowed 2"),
