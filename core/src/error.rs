@@ -79,7 +79,7 @@ codes! {
     ReliefTooLarge = 404, "relief too large", "two reliefs meet, or one is longer than its edge";
     ReliefBreaksThrough = 405, "relief breaks through", "the relief of a corner runs into another edge";
     // 500: check
-    Locked = 501, "boards locked", "no straight move puts these boards together";
+    Locked = 501, "boards locked", "no straight move puts these boards together; of two that are halved, the lower one has to keep the lower part";
     // 600: sheet
     LargerThanSheet = 601, "part larger than sheet", "the part does not fit the sheet inside its border";
     BorderTooWide = 602, "border too wide", "the border leaves nothing of the sheet";

@@ -20,17 +20,21 @@ def work_out(boards, joints):
     return panels
 
 
+MORE = ("clearance", "shelves", "feet")
+
+
 def box_panels(box):
-    boards = boxes.boards(box["size"], box["thickness"], box["top"], box["dividers"])
+    more = {key: box[key] for key in MORE if key in box}
+    boards = boxes.boards(box["size"], box["thickness"], box["top"], box["dividers"], **more)
     return work_out(boards, boxes.joints(boards, box["finger_width"]))
 
 
 def box_inputs():
-    def box(size, t, top="closed", dividers=(0, 0), finger_width=None):
+    def box(size, t, top="closed", dividers=(0, 0), finger_width=None, **more):
         # Whole numbers below 2000 are millimetres, all others nanometres.
         size = [s * MM if s < 2000 else s for s in size]
         t = t * MM if t < 100 else t
-        return {"size": size, "thickness": t, "top": top, "dividers": list(dividers), "finger_width": finger_width}
+        return {"size": size, "thickness": t, "top": top, "dividers": list(dividers), "finger_width": finger_width, **more}
 
     out = [
         box((100, 80, 60), 3), box((200, 150, 100), 6), box((60, 60, 60), 2), box((100, 80, 60), 3, "open"),
@@ -55,6 +59,14 @@ def box_inputs():
         box((100, 80, 60), 3, "open", (3, 0), 12 * MM), box((150, 120, 50), 3_000_001, "closed", (2, 2), 7 * MM),
         box((90, 70, 15), 3, "open", (1, 1)), box((333_333_333, 222_222_223, 77_777_777), 5_000_003, "open", (0, 3)),
     ]
+    out += [
+        box((150, 100, 70), 3, "lift-off", clearance=200_000), box((150, 100, 70), 3, "sliding", clearance=200_000),
+        box((110, 85, 60), 2_500_000, "lift-off", (2, 1), clearance=0), box((110, 85, 60), 2_500_000, "sliding", (1, 1), clearance=333_333),
+        box((160_000_003, 120_000_001, 90_000_007), 3_000_001, "lift-off", clearance=150_001, shelves=[12_345_678], feet=10_000_001),
+        box((160_000_003, 120_000_001, 90_000_007), 3_000_001, "sliding", (0, 0), 11 * MM, clearance=150_001, shelves=[12_345_678], feet=10_000_001),
+        box((100, 80, 60), 3, "open", shelves=[3 * MM, 20 * MM, 40 * MM]), box((100, 80, 60), 3, "closed", feet=12 * MM),
+        box((100, 80, 60), 3, "open", (2, 2), feet=9 * MM), box((140, 120, 100), 4, "closed", (0, 0), 9 * MM, shelves=[30 * MM, 60 * MM], feet=4 * MM),
+    ]
     for number, one in enumerate(out, 1):
         one["name"] = f"box{number}"
     return out
@@ -69,7 +81,7 @@ def box_cases():
         for panel in box_panels(box):
             loops = [clean(ring) for ring in panel.rings()]
             boards.append({"name": panel.board.name, "area": str(panel.area()), "loops": loops})
-        case = {key: box[key] for key in ("name", "size", "thickness", "top", "dividers", "finger_width")}
+        case = {key: box[key] for key in ("name", "size", "thickness", "top", "dividers", "finger_width", *MORE) if key in box}
         cases.append({**case, "boards": boards})
     return cases
 

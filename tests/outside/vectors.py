@@ -27,6 +27,12 @@ def box(case):
     asked = {"top": case["top"], "dividers": tuple(case["dividers"])}
     if case["finger_width"] is not None:
         asked["finger_width"] = text(case["finger_width"])
+    if "clearance" in case:
+        asked["lid_clearance"] = text(case["clearance"])
+    if "shelves" in case:
+        asked["shelves"] = texts(case["shelves"])
+    if "feet" in case:
+        asked["feet"] = text(case["feet"])
     return df.box(outside=texts(case["size"]), stock=stock(case["thickness"]), **asked)
 
 

@@ -92,7 +92,14 @@ pub fn fit(case: &Case) -> Fit {
 /// A box as a recipe of boards.
 pub fn box_spec(case: &Case) -> BoxSpec {
     let mut spec = BoxSpec::outside(size(case), nm(case.int("thickness")));
-    spec.top = if closed(case) { Top::Closed } else { Top::Open };
+    spec.top = match case.text("top") {
+        "lift-off" => Top::LiftOff { clearance: nm(case.int("clearance")) },
+        "sliding" => Top::Sliding { clearance: nm(case.int("clearance")) },
+        _ if closed(case) => Top::Closed,
+        _ => Top::Open,
+    };
+    spec.shelves = case.find("shelves").map_or(Vec::new(), |_| case.ints("shelves").into_iter().map(nm).collect());
+    spec.feet = case.find("feet").map(|_| nm(case.int("feet")));
     spec.fingers = case.find("finger_width").map(|_| Fingers::width(nm(case.int("finger_width"))));
     spec.dividers = match case.ints("dividers")[..] {
         [x, y] => [x.try_into().unwrap(), y.try_into().unwrap()],
@@ -101,9 +108,9 @@ pub fn box_spec(case: &Case) -> BoxSpec {
     spec
 }
 
-/// The same box without heap, if it has no dividers.
+/// The same box without heap, if it has walls alone.
 pub fn flat_box(case: &Case) -> Option<FlatBox> {
-    if case.ints("dividers") != [0, 0] {
+    if case.ints("dividers") != [0, 0] || ["clearance", "shelves", "feet"].iter().any(|key| case.find(key).is_some()) {
         return None;
     }
     let fingers = case.find("finger_width").map_or(Fingers::default(), |_| Fingers::width(nm(case.int("finger_width"))));

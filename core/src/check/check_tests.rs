@@ -88,7 +88,10 @@ fn boards_that_cross_in_closed_slots_lock() {
     stand.joint("tall", "wide", Halves::default().into()).unwrap();
     let failure = order(&stand.panels().unwrap()).unwrap_err();
     assert_eq!(failure.error.code, Code::Locked);
-    assert_eq!(failure.to_string(), "boards \"tall\", \"wide\": order: no straight move puts these boards together");
+    assert_eq!(
+        failure.to_string(),
+        "boards \"tall\", \"wide\": order: no straight move puts these boards together; of two that are halved, the lower one has to keep the lower part"
+    );
     // The default for the same boards: the shorter one passes through a closed slot, and can.
     let mut free = Assembly::new();
     free.add("tall", Axis::X, [mm(50), mm(0), mm(0)], [mm(100), mm(120)], mm(3)).unwrap();
