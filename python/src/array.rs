@@ -1,6 +1,8 @@
 //! What goes out: read-only numpy arrays, made from bytes without `unsafe`.
 
-use dryfit_core::{Frame, Point, Shape, Vertex};
+use std::borrow::Cow;
+
+use dryfit_core::{Frame, Nm, Point, Shape, Vertex};
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyBytes, PyDict, PyList, PyTuple};
@@ -27,12 +29,33 @@ fn per_loop<'py, const N: usize>(py: Python<'py>, shape: &Shape, dtype: &str, by
     PyList::new(py, arrays.collect::<PyResult<Vec<_>>>()?)
 }
 
-/// The loops as float64 millimetres.
+/// Points in place of an arc lie so near that no chord is farther from it.
+const FLAT: Nm = match Nm::new(1000) {
+    Ok(micrometre) => micrometre,
+    Err(_) => Nm::ZERO,
+};
+
+/// The loops as float64 millimetres, with points in place of arcs.
 pub(crate) fn loops_mm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
-    per_loop(py, shape, "f8", |nm| (nm as f64 / 1e6).to_ne_bytes())
+    per_loop(py, &flat(shape), "f8", |nm| (nm as f64 / 1e6).to_ne_bytes())
 }
 
-/// The loops as int64 nanometres.
+/// Outlines without arcs stay as they are.
+fn flat(shape: &Shape) -> Cow<'_, Shape> {
+    if shape.is_bent() { Cow::Owned(shape.flattened(FLAT)) } else { Cow::Borrowed(shape) }
+}
+
+/// The arcs of each loop as int64 (k, 3): the number of the vertex where it starts, and its centre in nanometres.
+pub(crate) fn arcs_nm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
+    let arrays = shape.rings().map(|ring| {
+        let rows: Vec<_> = ring.arcs().map(|(index, arc)| [index as i64, arc.centre.x.nm(), arc.centre.y.nm()]).collect();
+        let flat: Vec<u8> = rows.iter().flatten().flat_map(|number| number.to_ne_bytes()).collect();
+        array(py, &flat, "i8", (rows.len(), 3))
+    });
+    PyList::new(py, arrays.collect::<PyResult<Vec<_>>>()?)
+}
+
+/// The loops' vertices as int64 nanometres.
 pub(crate) fn loops_nm<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyList>> {
     per_loop(py, shape, "i8", i64::to_ne_bytes)
 }
@@ -62,7 +85,7 @@ fn ring<'py>(py: Python<'py>, vertices: &[Vertex]) -> PyResult<Bound<'py, PyTupl
 /// A shape as a GeoJSON-like dict, in millimetres: a polygon, or a multipolygon if it comes in several pieces.
 pub(crate) fn geo_interface<'py>(py: Python<'py>, shape: &Shape) -> PyResult<Bound<'py, PyDict>> {
     let polygon = |island: &Shape| PyTuple::new(py, island.loops().map(|vertices| ring(py, vertices)).collect::<PyResult<Vec<_>>>()?);
-    let mut islands = shape.islands().iter().map(polygon).collect::<PyResult<Vec<_>>>()?;
+    let mut islands = flat(shape).islands().iter().map(polygon).collect::<PyResult<Vec<_>>>()?;
     let dict = PyDict::new(py);
     match islands.pop() {
         Some(only) if islands.is_empty() => {

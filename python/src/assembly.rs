@@ -16,6 +16,7 @@ use crate::panel::Panel;
 use crate::parts::Parts;
 use crate::picture::picture;
 use crate::refusal::Refusal;
+use crate::relief::Relief;
 use crate::report::Report;
 use crate::slope::slope;
 use crate::step::Step;
@@ -231,14 +232,18 @@ impl Assembly {
     /// ``fit`` is exact if left out; ``web`` the least solid width that must be left, in mm. ``label`` goes before the parts' names,
     /// which tells the parts of several pieces apart.
     ///
-    /// Raises ``SlotCloses``, ``CrossesNeighbour`` or ``WebTooThin`` with the panel and the place.
-    #[pyo3(signature = (*, cutter, fit = None, web = None, label = None))]
+    /// ``relief`` makes room in the inner corners that a mate must fill, which a round tool leaves with a fillet.
+    ///
+    /// Raises ``SlotCloses``, ``CrossesNeighbour`` or ``WebTooThin`` with the panel and the place; ``ReliefTooLarge``,
+    /// ``ReliefBreaksThrough``, and ``OutOfRange`` for a relief that is smaller than the tool.
+    #[pyo3(signature = (*, cutter, fit = None, web = None, relief = None, label = None))]
     fn cut(
         &self,
         py: Python<'_>,
         cutter: &Bound<'_, PyAny>,
         fit: Option<&Bound<'_, PyAny>>,
         web: Option<&Bound<'_, PyAny>>,
+        relief: Option<&Bound<'_, PyAny>>,
         label: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<Parts> {
         let cutter = cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?.get().core;
@@ -247,9 +252,19 @@ impl Assembly {
             None => dryfit_core::Fit::EXACT,
         };
         let web = door::maybe_length(web, &WEB, "web")?.unwrap_or(Nm::ZERO);
+        let relief = relief.filter(|relief| !relief.is_none());
+        let relief = relief.map(|relief| relief.cast::<Relief>().map_err(|_| door::wrong(relief, "relief", "a Relief"))).transpose()?;
+        let relief = relief.map(|relief| relief.get().core);
         let label = label.filter(|label| !label.is_none()).map(|label| door::text(label, "label")).transpose()?;
         let panels = self.made(py)?.panels;
-        let core = py.detach(|| dryfit_core::Parts::cut(&panels, cutter, fit, web)).map_err(Refusal::from)?;
+        let cut = || {
+            let parts = dryfit_core::Parts::cut(&panels, cutter, fit, web)?;
+            match relief {
+                Some(relief) => parts.relieve(relief),
+                None => Ok(parts),
+            }
+        };
+        let core = py.detach(cut).map_err(Refusal::from)?;
         Ok(Parts::of(core, label.as_deref()))
     }
 

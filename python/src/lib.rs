@@ -21,6 +21,7 @@ mod parts;
 mod picture;
 mod placement;
 mod refusal;
+mod relief;
 mod report;
 mod show;
 mod slope;
@@ -65,6 +66,8 @@ mod _dryfit {
     use parts::Parts;
     #[pymodule_export]
     use placement::Placement;
+    #[pymodule_export]
+    use relief::Relief;
     #[pymodule_export]
     use report::Report;
     #[pymodule_export]

@@ -61,15 +61,23 @@ impl Panel {
     }
 
     /// The loops as read-only float64 arrays (n, 2) in mm: outer loops first and counter-clockwise, holes clockwise, the first point not repeated.
+    /// In place of an arc stand points on it, so many that no chord is farther from it than 0.001 mm.
     #[getter]
     fn loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_mm(py, &self.shape)
     }
 
-    /// The same loops as read-only int64 arrays in nanometres, exact.
+    /// The vertices of the same loops as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, &self.shape)
+    }
+
+    /// The arcs as read-only int64 arrays (k, 3), one for each loop: the number of the vertex in ``loops_nm`` that the arc leaves, and its
+    /// centre in nanometres. Every arc runs clockwise and is at most half a circle.
+    #[getter]
+    fn arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::arcs_nm(py, &self.shape)
     }
 
     /// Where the panel stands: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm; the sheet fills 0 <= w <= thickness.
@@ -78,7 +86,7 @@ impl Panel {
         self.core().map(|panel| array::frame(py, &panel.board().frame())).transpose()
     }
 
-    /// Area of one face in square millimetres.
+    /// Area of one face in square millimetres, arcs and all.
     #[getter]
     fn area(&self) -> f64 {
         self.shape.area_mm2()

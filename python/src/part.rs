@@ -1,6 +1,6 @@
 //! `Part`: a panel as the cutter has to cut it.
 
-use dryfit_core::{Shape, panel_svg};
+use dryfit_core::panel_svg;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList};
 
@@ -12,12 +12,11 @@ use crate::array;
 pub struct Part {
     pub(crate) name: String,
     core: dryfit_core::Part,
-    finished: Shape,
 }
 
 impl Part {
     pub(crate) fn new(name: &str, core: &dryfit_core::Part) -> Part {
-        Part { name: name.to_owned(), core: core.clone(), finished: core.finished().clone() }
+        Part { name: name.to_owned(), core: core.clone() }
     }
 }
 
@@ -36,27 +35,43 @@ impl Part {
     }
 
     /// The cutter's path as read-only float64 arrays (n, 2) in mm: outer loops first and counter-clockwise, holes clockwise.
+    /// In place of an arc stand points on it, so many that no chord is farther from it than 0.001 mm. Into a relieved corner the path goes
+    /// and comes back the same way.
     #[getter]
     fn loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_mm(py, self.core.path())
     }
 
-    /// The cutter's path as read-only int64 arrays in nanometres, exact.
+    /// The vertices of the path as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, self.core.path())
     }
 
+    /// The arcs of the path as read-only int64 arrays (k, 3), one for each loop: the number of the vertex in ``loops_nm`` that the arc leaves, and its
+    /// centre in nanometres. Every arc runs clockwise and is at most half a circle.
+    #[getter]
+    fn arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::arcs_nm(py, self.core.path())
+    }
+
     /// What comes off the cutter, half the kerf inside the path, as ``loops``.
     #[getter]
     fn finished_loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
-        array::loops_mm(py, &self.finished)
+        array::loops_mm(py, self.core.finished())
     }
 
     /// What comes off the cutter, as ``loops_nm``.
     #[getter]
     fn finished_loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
-        array::loops_nm(py, &self.finished)
+        array::loops_nm(py, self.core.finished())
+    }
+
+    /// The arcs of what comes off the cutter as read-only int64 arrays (k, 3), one for each loop: the number of the vertex in ``finished_loops_nm`` that the arc leaves, and its
+    /// centre in nanometres. Every arc runs clockwise and is at most half a circle.
+    #[getter]
+    fn finished_arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::arcs_nm(py, self.core.finished())
     }
 
     /// Where the part will stand: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm.
@@ -68,7 +83,7 @@ impl Part {
     /// Area of one face of what comes off the cutter, in square mm.
     #[getter]
     fn area(&self) -> f64 {
-        self.finished.area_mm2()
+        self.core.finished().area_mm2()
     }
 
     /// The cutter's path as a GeoJSON-like mapping in mm.
@@ -78,7 +93,7 @@ impl Part {
     }
 
     fn _repr_svg_(&self, py: Python<'_>) -> String {
-        py.detach(|| panel_svg(&self.finished, &self.name))
+        py.detach(|| panel_svg(self.core.finished(), &self.name))
     }
 
     fn __repr__(&self) -> String {

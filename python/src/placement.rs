@@ -61,10 +61,17 @@ impl Placement {
         array::loops_mm(py, &self.placed)
     }
 
-    /// The same as read-only int64 arrays in nanometres, exact.
+    /// The vertices as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, &self.placed)
+    }
+
+    /// The arcs as read-only int64 arrays (k, 3), one for each loop: the number of the vertex in ``loops_nm`` that the arc leaves, and its
+    /// centre in nanometres. Every arc runs clockwise and is at most half a circle.
+    #[getter]
+    fn arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        array::arcs_nm(py, &self.placed)
     }
 
     fn __repr__(&self) -> String {

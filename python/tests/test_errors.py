@@ -93,6 +93,11 @@ REFUSALS: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: corner().cut(cutter=BLADE, web=-1), df.OutOfRange, "web: -1 mm given"),
     (lambda: corner().cut(cutter=BLADE, web=50), df.WebTooThin, 'panel "one" near ('),
     (lambda: corner().cut(cutter=BLADE, fit=df.Fit(flank=9.5)), df.SlotCloses, 'panel "one" near ('),
+    (lambda: df.Relief(radius=0), df.OutOfRange, "radius: 0 mm given, allowed 0.001 mm to 20 mm"),
+    (lambda: df.Relief(radius=1, shape="round"), df.OutOfRange, "shape: 'round' given, allowed \"diagonal\", \"flank\", \"cheek\""),  # type: ignore[arg-type]
+    (lambda: corner().cut(cutter=BLADE, relief=1), df.WrongType, "relief: 1 given, allowed a Relief"),  # type: ignore[arg-type]
+    (lambda: corner().cut(cutter=BLADE, relief=df.Relief(radius=9)), df.ReliefTooLarge, "relief radius: 9 mm given, allowed 0.001 mm to "),
+    (lambda: corner().cut(cutter=df.Cutter.bit(diameter=3), relief=df.Relief(radius=1)), df.OutOfRange, "relief radius: 1 mm given, allowed 1.5 mm to 20 mm"),
     (lambda: parts().lay_out(STOCK, share_cuts=True), df.NotAvailable, "share_cuts: True given, allowed False"),
     (lambda: parts().lay_out("grey"), df.WrongType, "stock"),  # type: ignore[arg-type]
     (lambda: parts().lay_out([]), df.MissingKey, "stock"),

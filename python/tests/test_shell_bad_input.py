@@ -38,7 +38,7 @@ STOCK_START = "[stock.grey]\n"
 BAD: list[tuple[str, str, str]] = [
     # what is wrong, the job, what the line says
     ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
-    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "box", "assembly"; did you mean "fit"?'),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "assembly"; did you mean "fit"?'),
     ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
     ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
     ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),
@@ -69,6 +69,9 @@ BAD: list[tuple[str, str, str]] = [
     ("allowance", job(fit="[fit]\ncheek = 11\n"), "fit.cheek: 11 mm given, allowed -10 mm to 10 mm"),
     ("truth", job(fit="[fit]\ncheek = true\n"), "fit.cheek: True given, allowed a number of mm"),
     ("fit is no table", "fit = 1\n" + job(fit=""), 'fit: 1 given, allowed a table with "flank", "cheek", "tip"'),
+    ("relief without radius", job(fit="[relief]\nshape = 'flank'\n"), "relief.radius: missing"),
+    ("relief of no kind", job(fit="[relief]\nradius = 1\nshape = 'round'\n"), "relief.shape: 'round' given, allowed \"diagonal\", \"flank\", \"cheek\""),
+    ("large relief", job(fit="[relief]\nradius = 15\n"), 'box[0]: panel "front" near ('),
     ("negative web", "web = -1\n" + job(), "web: -1 mm given, allowed 0 mm to 10000 mm"),
     ("web", "web = 40\n" + job(), 'box[0]: panel "front" near ('),
     ("title", "title = 3\n" + job(), "title: 3 given, allowed a string"),

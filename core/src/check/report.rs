@@ -99,22 +99,28 @@ pub fn dry_fit_parts(parts: &Parts) -> Report {
 /// Two corners, each rounded to the nanometre in the path and once more in the part.
 const SLACK: i64 = 4;
 
+/// The most that a point on a slanted edge lies off it.
+const ROUNDED: i64 = 2;
+
 fn prove_piece(piece: &Piece) -> Report {
     let shapes: Vec<&Shape> = piece.parts().iter().map(crate::cut::Part::finished).collect();
     let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
+    let relief = piece.relief().is_some();
+    // Where a relief begins on a slanted edge, its point was rounded to the side of the board.
+    let rounded = if relief && shapes.iter().any(|shape| shape.leans()) { ROUNDED } else { 0 };
     let gap = flank.max(cheek).max(0);
     let allowed = Allowed {
         depth: (-flank).max(-cheek).max(0),
         gap,
-        strip: gap.max(-tip),
+        strip: gap.max(-tip).max(rounded),
         step: flank.abs() + cheek.abs() + tip.abs(),
         slack: SLACK,
-        relief: piece.relief().is_some(),
+        relief,
     };
     let mut report = prove(&boards, &shapes, allowed);
     let filled = piece.parts().iter().zip(&shapes).find_map(|(part, shape)| unrelieved(shape).map(|at| (part, at)));
-    if piece.relief().is_none() || filled.is_some() {
+    if !relief || filled.is_some() {
         report.corner_fillet = piece.cutter().corner_radius();
     }
     if let (Cutter::Bit { .. }, Some((part, at))) = (piece.cutter(), filled) {

@@ -142,11 +142,12 @@ impl Relief {
         let crossing = |along: (f64, f64)| libm::round(2.0 * (x as f64 * along.0 + y as f64 * along.1)) as i64;
         let (first, last) = (crossing(back), crossing(on));
         let centre = Point::raw(corner.at.x.nm() + x, corner.at.y.nm() + y);
+        // Out into the void, to the right of travel.
+        let out = |arrives: bool| if arrives { (-back.1, back.0) } else { (on.1, -on.0) };
         let beside = |arrives: bool| {
-            // To the right of travel.
-            let (dx, dy) = if arrives { (-back.0, -back.1) } else { on };
             let by = |way: f64| libm::round(way * tool as f64) as i64;
-            Gate { arrives, at: Point::raw(centre.x.nm() + by(dy), centre.y.nm() - by(dx)) }
+            let (x, y) = out(arrives);
+            Gate { arrives, at: Point::raw(centre.x.nm() + by(x), centre.y.nm() + by(y)), other: out(!arrives) }
         };
         Ok(Circle {
             centre,
@@ -190,6 +191,25 @@ struct Circle {
 struct Gate {
     arrives: bool,
     at: Point,
+    /// Out of the other edge, into the void.
+    other: (f64, f64),
+}
+
+impl Gate {
+    /// Where the tool, having left the circle at `stop`, meets its path along the other edge: straight on, if it is not there already.
+    fn straight_on(&self, corner: Point, centre: Point, stop: Point, tool: i64) -> Point {
+        let (nx, ny) = self.other;
+        let high = (stop.x.nm() - corner.x.nm()) as f64 * nx + (stop.y.nm() - corner.y.nm()) as f64 * ny;
+        let away = if stop == centre { corner } else { stop };
+        let (dx, dy) = unit(centre, away);
+        // Along the circle, away from the other edge.
+        let (tx, ty) = if -dy * nx + dx * ny > 0.0 { (-dy, dx) } else { (dy, -dx) };
+        let far = (tool as f64 - high) / (tx * nx + ty * ny);
+        if far < 1.0 {
+            return stop;
+        }
+        Point::raw(stop.x.nm() + libm::round(tx * far) as i64, stop.y.nm() + libm::round(ty * far) as i64)
+    }
 }
 
 impl Circle {
@@ -201,30 +221,31 @@ impl Circle {
         first.into_iter().chain([middle]).chain(last)
     }
 
-    /// The path: at the gate to the centre, once around inside the circle, and back.
+    /// The path: from the gate to the centre, inside the circle along its rim, and out along the other edge. Without a gate it is there and
+    /// back.
     fn round(&self, corner: Point, moved: Vertex, tool: i64) -> Vec<(Vertex, Option<Point>)> {
         let stops = [self.first, Some(corner), self.last];
-        let stops: Vec<Point> = stops.into_iter().flatten().map(|stop| towards(stop, self.centre, tool)).collect();
+        let mut stops: Vec<Point> = stops.into_iter().flatten().map(|stop| towards(stop, self.centre, tool)).collect();
         // A tool as large as the relief goes to its centre and back.
-        let round = matches!(*stops, [from, to, ..] if Arc { from, to, centre: self.centre }.is_round());
-        let gate = self.gate.map_or(moved.at, |gate| gate.at);
-        let mut path = Vec::with_capacity(8);
-        let mut go = |at: Point, centre: Option<Point>| path.push((Vertex { at, role: Role::Free }, centre));
-        if self.gate.is_some_and(|gate| !gate.arrives && gate.at != moved.at) {
-            go(moved.at, None);
+        if !matches!(*stops, [from, to, ..] if Arc { from, to, centre: self.centre }.is_round()) {
+            stops = alloc::vec![self.centre];
         }
-        go(gate, None);
-        go(self.centre, None);
-        if round {
-            for (index, &stop) in stops.iter().enumerate() {
-                go(stop, (index + 1 < stops.len()).then_some(self.centre));
-            }
-            go(self.centre, None);
-        }
-        go(gate, None);
-        if self.gate.is_some_and(|gate| gate.arrives && gate.at != moved.at) {
-            go(moved.at, None);
-        }
+        let outermost = |gate: Gate| if gate.arrives { stops.last() } else { stops.first() };
+        let beyond = self.gate.and_then(|gate| Some(gate.straight_on(corner, self.centre, *outermost(gate)?, tool)));
+        let (enter, leave) = match (self.gate, beyond) {
+            (Some(gate), Some(beyond)) if gate.arrives => ([gate.at, self.centre], [beyond, moved.at]),
+            (Some(gate), Some(beyond)) => ([moved.at, beyond], [self.centre, gate.at]),
+            _ => ([moved.at, self.centre], [self.centre, moved.at]),
+        };
+        let last = stops.len() - 1;
+        let rim = stops.into_iter().enumerate().map(|(index, stop)| (stop, (index < last).then_some(self.centre)));
+        let mut path: Vec<(Point, Option<Point>)> = enter.map(|at| (at, None)).into_iter().chain(rim).chain(leave.map(|at| (at, None))).collect();
+        // What stands twice in a row leaves with the later edge.
+        path.reverse();
+        path.dedup_by_key(|(at, _)| *at);
+        path.reverse();
+        let free = |(at, centre)| (Vertex { at, role: Role::Free }, centre);
+        let mut path: Vec<_> = path.into_iter().map(free).collect();
         if let Some((last, _)) = path.last_mut() {
             last.role = moved.role;
         }

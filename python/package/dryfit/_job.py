@@ -1,6 +1,6 @@
 """The job file: what its tables mean.
 
-A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` if wanted, and pieces: ``[[box]]`` and ``[[assembly]]``.
+A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` and a ``[relief]`` if wanted, and pieces: ``[[box]]`` and ``[[assembly]]``.
 """
 
 from dataclasses import dataclass, field
@@ -10,10 +10,11 @@ from dryfit import _dryfit as df
 from dryfit import _joints, _read, _words
 from dryfit._table import Table, here
 
-JOB = ("title", "stock", "cutter", "fit", "web", "box", "assembly")
+JOB = ("title", "stock", "cutter", "fit", "web", "relief", "box", "assembly")
 STOCK = ("thickness", "sheet", "border", "gap")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
+RELIEF = ("radius", "shape")
 BOX_KEYS = ("outside", "inside", "top", "finger_width", "dividers", "dividers_in_base", "lid_clearance", "shelves", "feet")
 BOX = ("name", "stock", "copies", *BOX_KEYS)
 ASSEMBLY = ("name", "stock", "copies", "boards", "joints")
@@ -55,6 +56,7 @@ class Job:
     cutter: df.Cutter
     fit: df.Fit
     web: Any
+    relief: df.Relief | None
     pieces: list[Piece]
 
 
@@ -67,6 +69,7 @@ def load(file: str) -> Job:
     fit = Table(top.values.get("fit", {}), "fit", FIT)
     with here("fit"):
         fits = df.Fit(**fit.only(*FIT))
+    relief = _relief(top)
     pieces: list[Piece] = []
     for path, row in top.rows("box", "[[box]] tables"):
         _take(pieces, _box(Table(row, path, BOX), boards))
@@ -74,7 +77,7 @@ def load(file: str) -> Job:
         _take(pieces, _assembly(Table(row, path, ASSEMBLY), boards))
     if not pieces:
         raise df.MissingKey("box, assembly: missing, allowed [[box]] and [[assembly]] tables, one at least")
-    return Job(title, boards, cutter, fits, top.values.get("web", 0), pieces)
+    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, pieces)
 
 
 def _boards(top: Table) -> dict[str, Board]:
@@ -114,6 +117,15 @@ def _cutter(top: Table) -> df.Cutter:
     with here("cutter"):
         made: df.Cutter = getattr(df.Cutter, kind)(**table.only(*CUTTERS[kind]))
     return made
+
+
+def _relief(top: Table) -> df.Relief | None:
+    if "relief" not in top:
+        return None
+    table = Table(top.values["relief"], "relief", RELIEF)
+    table.need("radius", "a length in mm or a string with a unit")
+    with here("relief"):
+        return df.Relief(**table.only(*RELIEF))
 
 
 def _take(pieces: list[Piece], piece: Piece) -> None:

@@ -12,7 +12,7 @@ def files(job: Job, proved: list[Proved]) -> dict[str, str]:
     for each in proved:
         piece = each.piece
         for label in piece.labels():
-            parts.append(piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web, label=label))
+            parts.append(piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web, relief=job.relief, label=label))
     try:
         layout = _joined(parts).lay_out([board.stock for board in job.boards.values()])
     except df.DryfitError as error:

@@ -37,7 +37,7 @@ def _piece(job: Job, piece: Piece) -> Proved | list[str]:
     try:
         design = piece.assembly.dry_fit()
         problems += [f"design: {text}" for text in design.problems]
-        parts = piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web)
+        parts = piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web, relief=job.relief)
     except df.DryfitError as error:
         if problems:
             # A design that does not fit may not be cut either; its own problems say more.

@@ -27,7 +27,7 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
         [line(job.title), "=" * len(line(job.title))],
         ["Lengths are in mm. x goes to the right, y to the back, z up."],
         ["Board", *_indent(_board(name, board) for name, board in job.boards.items())],
-        ["Cutter and fit", *_indent([_cutter(job.cutter), _fit(job.fit)])],
+        ["Cutter and fit", *_indent([_cutter(job.cutter, job.relief), _fit(job.fit)])],
     ]
     blocks += [_piece(each) for each in proved]
     blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts", *_indent(_sheets(job, layout))])
@@ -54,9 +54,11 @@ def _board(name: str, board: Board) -> str:
     return f"{text}, sheets of {mm(width)} x {mm(height)}, border {mm(stock.border)}, gap {mm(stock.gap)}"
 
 
-def _cutter(cutter: df.Cutter) -> str:
+def _cutter(cutter: df.Cutter, relief: df.Relief | None) -> str:
     trail = f", trail {mm(cutter.trail)} (the sheets show where the tip cuts; the trail is for the cutter's software)" if cutter.trail else ""
     fillet = f", leaves a radius of {mm(cutter.corner_radius)} in inner corners" if cutter.corner_radius else ""
+    if relief:
+        fillet = f"; inner corners that a mate must fill are relieved, radius {mm(relief.radius)}, {relief.shape}"
     return f"{cutter.kind}, kerf {mm(cutter.kerf)}{trail}{fillet}"
 
 
