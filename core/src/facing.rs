@@ -1,7 +1,7 @@
 //! How thin the solid of an outline with slanted edges gets, and whether its edges cross.
 //!
 //! The thinnest place lies between a corner and an edge that see each other through the solid. Corners and edges are taken in order
-//! along the axis on which fewer of them stand beside each other, so that only near ones are compared.
+//! along the axis on which they are strewn the farther, so that only near ones are compared.
 
 use alloc::vec::Vec;
 
@@ -90,7 +90,7 @@ pub(crate) fn uncrossed(shape: &Shape) -> Result<(), Point> {
 /// Visits the pairs of edges that stand no farther apart along either axis than the visitor wants to see; or a point where two cross.
 fn near_pairs(shape: &Shape, mut visit: impl FnMut(&Edge, &Edge) -> i64) -> Result<(), Point> {
     let mut edges = edges(shape);
-    let upright = beside(&edges, true) < beside(&edges, false);
+    let upright = strewn(&edges, true) > strewn(&edges, false);
     edges.sort_unstable_by_key(|edge| edge.reach(upright).0);
     let mut far = i64::MAX;
     let mut near: Vec<Edge> = Vec::new();
@@ -113,19 +113,24 @@ fn near_pairs(shape: &Shape, mut visit: impl FnMut(&Edge, &Edge) -> i64) -> Resu
 fn edges(shape: &Shape) -> Vec<Edge> {
     let mut edges = Vec::with_capacity(shape.vertices().len());
     for ring in shape.loops() {
-        let at = |k: usize| ring.iter().cycle().skip(k).map(|v| v.at);
-        let around = at(ring.len().saturating_sub(1)).zip(at(0)).zip(at(1)).zip(at(2));
-        edges.extend(around.take(ring.len()).map(|(((before, a), b), after)| Edge { before, a, b, after }));
+        let before = ring.last().into_iter().chain(ring);
+        let next = ring.iter().skip(1).chain(ring.first());
+        let after = ring.iter().skip(2).chain(ring.iter().take(2));
+        let around = before.zip(ring).zip(next.zip(after));
+        edges.extend(around.map(|((before, a), (b, after))| Edge { before: before.at, a: a.at, b: b.at, after: after.at }));
     }
     edges
 }
 
-/// How many pairs of edges reach past each other along an axis.
-fn beside(edges: &[Edge], upright: bool) -> usize {
-    let (mut from, mut to): (Vec<i64>, Vec<i64>) = edges.iter().map(|edge| edge.reach(upright)).unzip();
-    from.sort_unstable();
-    to.sort_unstable();
-    to.iter().zip(1..).map(|(end, before)| from.partition_point(|start| start <= end).saturating_sub(before)).sum()
+/// How far the edges are strewn along an axis: the mean of their distances from the mean of all.
+fn strewn(edges: &[Edge], upright: bool) -> i64 {
+    let middle = |edge: &Edge| {
+        let (from, to) = edge.reach(upright);
+        from + (to - from) / 2
+    };
+    let count = (edges.len() as i64).max(1);
+    let mean = edges.iter().map(|edge| middle(edge) / count).sum::<i64>();
+    edges.iter().map(|edge| (middle(edge) - mean).abs() / count).sum()
 }
 
 #[cfg(test)]
