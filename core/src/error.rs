@@ -72,6 +72,7 @@ codes! {
     NoBoards = 308, "no boards", "the assembly is empty";
     NameEmpty = 309, "name empty", "a board needs a name";
     Crowded = 310, "splice crowded", "a third board may cross a splice only across its run";
+    NoSeam = 311, "no seam", "a key is let into two boards of one plane that touch along a seam";
     // 400: cut
     SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
     CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";

@@ -171,7 +171,7 @@ impl Assembly {
     /// ``between`` are the names of the two; ``length`` is the key's across the seam, ``width`` at both its ends; ``at`` where its middle
     /// lies along the seam, from the seam's lower end; ``slope`` how it narrows towards the seam, 6 for 1 in 6.
     ///
-    /// Raises ``NoSuchBoard``, ``DoNotMeet`` where the two do not touch in one plane, or ``OutOfRange``.
+    /// Raises ``NoSuchBoard``, ``NoSeam`` where the two do not touch in one plane, or ``OutOfRange``.
     ///
     /// >>> shelf = Assembly(stock=Stock(thickness=3, sheet=(500, 350)))
     /// >>> shelf.add("left", normal="z", at=(0, 0, 0), size=(200, 90))

@@ -90,7 +90,7 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 12] = [
+const NAMES: [(&str, &str); 17] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
@@ -99,6 +99,11 @@ const NAMES: [(&str, &str); 12] = [
     ("inside z", "inside[2]"),
     ("sheet width", "sheet[0]"),
     ("sheet height", "sheet[1]"),
+    ("pin width", "pin_width"),
+    ("longest piece", "sheet"),
+    ("key length", "length"),
+    ("key width", "width"),
+    ("key at", "at"),
     ("tail count", "count"),
     ("socket width", "socket"),
     ("pin board", "pin_board"),

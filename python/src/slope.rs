@@ -14,17 +14,23 @@ const A_SLOPE: &str = "n for 1:n, at least 1, or a ratio of rise to run such as 
 pub(crate) fn slope(value: &Bound<'_, PyAny>, name: &str) -> PyResult<Ratio> {
     let py = value.py();
     let refuse = |code| PyErr::from(Refusal::new(code, name, format!("{} given, allowed {A_SLOPE}", door::shown(value))));
+    let nothing = |rise: bool| if rise { Err(refuse(Code::OutOfRange)) } else { Ok(()) };
     let fraction = py.import("fractions")?.getattr("Fraction")?;
     let run_over_rise = if let Ok(text) = value.cast::<PyString>() {
         let text = text.to_string_lossy();
         let (rise, run) = text.split_once(':').ok_or_else(|| refuse(Code::WrongType))?;
         let whole = |term: &str| term.trim().parse::<u64>().map_err(|_| refuse(Code::WrongType));
+        nothing(whole(rise)? == 0)?;
         fraction.call1((whole(run)?, whole(rise)?))
     } else if door::is_single(value) {
         door::not_bool(value, name, A_SLOPE)?;
         fraction.call1((value,))
     } else {
         let pair: [_; 2] = door::tuple(value, name)?;
+        for term in &pair {
+            door::not_bool(term, name, A_SLOPE)?;
+        }
+        nothing(pair[0].eq(0).unwrap_or(false))?;
         fraction.call1((&pair[1], &pair[0]))
     };
     let mut made = run_over_rise.map_err(|_| refuse(Code::WrongType))?;

@@ -29,6 +29,15 @@ def joint(text: str) -> str:
     return GOOD["assembly"].replace('{ between = ["long", "short"], kind = "halves" }', text)
 
 
+def splice(text: str) -> str:
+    """Two boards end to end, 80 mm wide, 15 mm into each other."""
+    return (
+        '[[assembly]]\nname = "stand"\nboards = [\n    { name = "west", normal = "z", at = [0, 0, 0], size = [100, 80] },\n'
+        '    { name = "east", normal = "z", at = [85, 0, 0], size = [120, 80] },\n]\n'
+        f'joints = [{{ between = ["west", "east"], {text} }}]\n'
+    )
+
+
 def box(text: str) -> str:
     return f'[[box]]\nname = "tea"\n{text}\n'
 
@@ -121,6 +130,17 @@ BAD: list[tuple[str, str, str]] = [
     ("unknown board", job(assembly=joint('{ between = ["long", "tall"], kind = "halves" }')), 'assembly[0].joints[0]: board "tall": joint'),
     ("one board", job(assembly=joint('{ between = ["long"], kind = "halves" }')), "assembly[0].joints[0].between: ['long'] given, allowed the names of two boards"),
     ("one joint twice", job(assembly=joint('{ between = ["long", "short"], kind = "halves" }, { between = ["short", "long"], kind = "halves" }')), "assembly[0].joints[1].between: ['short', 'long'] given, taken by assembly[0].joints[0]"),
+    ("tails without count", job(assembly=splice('kind = "tails", slope = 8')), "assembly[0].joints[0].count: missing, allowed a whole number"),
+    ("tails without slope", job(assembly=splice('kind = "tails", count = 2')), "assembly[0].joints[0].slope: missing, allowed n for 1:n or a ratio"),
+    ("no tails", job(assembly=splice('kind = "tails", count = 0, slope = 8')), "assembly[0].joints[0].count: 0 given, allowed 1 to 100000"),
+    ("half a tail", job(assembly=splice('kind = "tails", count = 1.5, slope = 8')), "assembly[0].joints[0].count: 1.5 given, allowed a whole number"),
+    ("slope upside down", job(assembly=splice('kind = "tails", count = 2, slope = "8:1"')), "assembly[0].joints[0].slope: '8:1' given, allowed n for 1:n, at least 1, or a ratio"),
+    ("no slope", job(assembly=splice('kind = "tails", count = 2, slope = [0, 5]')), "assembly[0].joints[0].slope: [0, 5] given, allowed n for 1:n"),
+    ("slope that is no number", job(assembly=splice('kind = "tails", count = 2, slope = nan')), "assembly[0].joints[0].slope: nan given, allowed n for 1:n"),
+    ("ends of tails", job(assembly=splice('kind = "tails", count = 2, slope = 8, half = "sockets"')), "assembly[0].joints[0].half: 'sockets' given, allowed \"pins\", \"tails\""),
+    ("wide pins", job(assembly=splice('kind = "tails", count = 2, slope = 8, pin_width = 40')), 'assembly[0].joints[0]: joint of "west" and "east": pin_width: 40 mm given, allowed 0.000001 mm to 39.999999 mm'),
+    ("steep tails", job(assembly=splice('kind = "tails", count = 4, slope = 1')), 'assembly[0].joints[0]: joint of "west" and "east": slope times depth: 15 mm given, allowed 0 mm to 9.999998 mm'),
+    ("tails at a corner", job(assembly=joint('{ between = ["long", "short"], kind = "tails", count = 2, slope = 8 }')), 'assembly[0].joints[0]: joint of "long" and "short": joint: tails join boards of one plane'),
     ("tab width", job(assembly=joint('{ between = ["long", "short"], kind = "tabs", spacing = 10 }')), "assembly[0].joints[0].width: missing"),
     ("split", job(assembly=joint('{ between = ["long", "short"], kind = "halves", split = 1 }')), "assembly[0].joints[0].split: 1 given, allowed more than 0 and less than 1"),
     ("too tight", job(fit="[fit]\nflank = 9.9\n"), 'box[0]: panel "front" near ('),
@@ -166,6 +186,14 @@ def test_bad_jobs(shell: Shell, out: Path, text: str, says: str) -> None:
 def test_the_good_job_is_good(shell: Shell, out: Path) -> None:
     (out.parent / "job.toml").write_text(job())
     assert shell("check", "job.toml").returncode == 0
+
+
+@pytest.mark.parametrize("slope", ["8", "6.5", '"5:24"', "[1, 8]"])
+def test_a_good_splice_is_good(shell: Shell, out: Path, slope: str) -> None:
+    tails = f'kind = "tails", count = 2, slope = {slope}, half = "tails", pin_width = "9 mm"'
+    (out.parent / "job.toml").write_text(job(assembly=splice(tails)))
+    ran = shell("check", "job.toml")
+    assert ran.returncode == 0, ran
 
 
 def test_larger_than_the_sheet(shell: Shell, out: Path) -> None:

@@ -23,6 +23,9 @@ VALUES: list[Any] = [
     df.Halves(),
     df.Halves(split="1/3", first="b"),
     df.Halves(split=0.3),
+    df.Tails(count=3, slope=8),
+    df.Tails(count=3, slope=(5, 24), half="tails"),
+    df.Tails(count=1, slope=1, pin_width="1/2 in"),
 ]
 
 
@@ -45,6 +48,15 @@ def test_ways_to_give_a_split() -> None:
 
     ways: list[Any] = ["1/3", (1, 3), [2, 6], Fraction(1, 3), 1 / 3]
     assert {df.Halves(split=way) for way in ways} == {df.Halves(split="1/3")}
+
+
+def test_ways_to_give_a_slope() -> None:
+    from decimal import Decimal
+    from fractions import Fraction
+
+    ways: list[Any] = ["5:24", " 5 : 24 ", (5, 24), [10, 48], 4.8, Fraction(24, 5), Decimal("4.8")]
+    assert {df.Tails(count=2, slope=way) for way in ways} == {df.Tails(count=2, slope="5:24")}
+    assert df.Tails(count=2, slope=8) == df.Tails(count=2, slope="1:8", half="pins") != df.Tails(count=2, slope=7)
 
 
 def test_results_show_themselves(stock: df.Stock, blade: df.Cutter) -> None:

@@ -40,8 +40,9 @@ fn outlines_are_the_oracles() {
         let panels = made(&case).and_then(|made| made.panels());
         if case.refused() {
             refused += 1;
-            let code = if case.text("error") == "flanks meet" { Code::FingersDoNotFit } else { Code::TabsDoNotFit };
-            assert_eq!(panels.expect_err(name).error.code, code, "{name}");
+            let error = panels.expect_err(name).error;
+            let parameter = if case.text("error") == "flanks meet" { "slope times depth" } else { "pin width" };
+            assert_eq!((error.code, error.parameter), (Code::FingersDoNotFit, parameter), "{name}");
             continue;
         }
         let panels = panels.unwrap_or_else(|error| panic!("{name}: {error}"));

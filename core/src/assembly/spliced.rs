@@ -69,7 +69,7 @@ impl SpliceSpec {
     ///
     /// # Errors
     /// [`Code::OutOfRange`] for a size, the number of pieces, a depth that leaves a middle piece no board of its own, or a greatest
-    /// length that holds no more than a splice. What the tails refuse shows when the panels are made.
+    /// length that holds no more than two splices. What the tails refuse shows when the panels are made.
     pub fn assembly(&self) -> Result<Assembly, Failure> {
         let [length, width] = self.size;
         let total = SIZE.named("length").check(length.nm())?;
@@ -95,11 +95,12 @@ impl SpliceSpec {
 
     fn count(&self, total: i64, deep: i64) -> Result<i64, Error> {
         let Some(longest) = self.longest else { return PIECES.check(i64::from(self.pieces)) };
-        if longest.nm() <= deep {
-            return Err(Error::length(Code::OutOfRange, "longest piece", longest.nm(), deep + 1, total));
+        // A middle piece has a splice at either end and some board between.
+        if longest.nm() <= 2 * deep && total + deep > 2 * longest.nm() {
+            return Err(Error::length(Code::OutOfRange, "longest piece", longest.nm(), 2 * deep + 1, total));
         }
         // A piece is as long as its share of what is left without one splice, and a splice; shares are rounded to the nearest.
-        let share = longest.nm() - deep;
+        let share = (longest.nm() - deep).max(1);
         let count = (total - deep + share - 1).div_euclid(share);
         PIECES.check(count.max(2))
     }
@@ -219,7 +220,7 @@ impl Assembly {
     /// ```
     ///
     /// # Errors
-    /// [`Code::NoSuchBoard`], [`Code::DoNotMeet`] where the two do not touch along a seam in one plane, [`Code::OutOfRange`] for a key
+    /// [`Code::NoSuchBoard`], [`Code::NoSeam`] where the two do not touch along a seam in one plane, [`Code::OutOfRange`] for a key
     /// that is longer than the boards reach or lies outside the seam; and what [`Assembly::add`] and [`Assembly::joint`] refuse.
     pub fn key(&mut self, name: &str, boards: [&str; 2], size: [Nm; 2], at: Nm, slope: Ratio) -> Result<usize, Failure> {
         let place = |error| Failure::at(error, format!("key \"{name}\""));
@@ -232,11 +233,14 @@ impl Assembly {
         let (u, v) = normal.plane();
         let same = q.normal() == normal && (p.lo(normal), p.hi(normal)) == (q.lo(normal), q.hi(normal));
         let touch = |axis: Axis| p.hi(axis) == q.lo(axis) || q.hi(axis) == p.lo(axis);
-        let Some(across) = [u, v].into_iter().find(|&axis| same && touch(axis)) else {
-            return Err(Failure::at(Error::bare(Code::DoNotMeet, "key"), format!("boards \"{}\" and \"{}\"", boards[0], boards[1])));
+        let seam = |across: Axis| {
+            let along = normal.third(across);
+            let (from, to) = (p.lo(along).max(q.lo(along)), p.hi(along).min(q.hi(along)));
+            (same && touch(across) && from < to).then_some((across, along, from, to))
         };
-        let along = normal.third(across);
-        let (from, to) = (p.lo(along).max(q.lo(along)), p.hi(along).min(q.hi(along)));
+        let Some((across, along, from, to)) = [u, v].into_iter().find_map(seam) else {
+            return Err(Failure::at(Error::bare(Code::NoSeam, "key"), format!("boards \"{}\" and \"{}\"", boards[0], boards[1])));
+        };
         let seam = p.hi(across).min(q.hi(across));
         let [length, width] = size;
         // Half of the key lies in either board, and leaves some of it behind.

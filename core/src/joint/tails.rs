@@ -104,8 +104,8 @@ impl Tails {
     /// The pattern of a run; `depth` is how far the two boards reach into each other.
     ///
     /// # Errors
-    /// [`Code::FingersDoNotFit`] where the slope makes the flanks of a tail or pin meet, [`Code::TabsDoNotFit`] for a pin as wide as
-    /// the pitch, [`Code::OutOfRange`] for a run, depth, count or width outside [`crate::bounds`].
+    /// [`Code::FingersDoNotFit`] where the slope makes the flanks of a tail or pin meet and for a pin as wide as the pitch,
+    /// [`Code::OutOfRange`] for a run, depth, count or width outside [`crate::bounds`].
     pub fn pattern(&self, run: Nm, depth: Nm) -> Result<Pattern, Error> {
         let length = RUN.check(run.nm())?;
         let depth = DEPTH.check(depth.nm())?;
@@ -124,7 +124,7 @@ impl Tails {
             Pins::Wide(pin) => {
                 let pin = TAB_WIDTH.named("pin width").check(pin.nm())?;
                 if pin >= length / pitches {
-                    return Err(Error::length(Code::TabsDoNotFit, "pin width", pin, 1, length / pitches - 1));
+                    return Err(Error::length(Code::FingersDoNotFit, "pin width", pin, 1, length / pitches - 1));
                 }
                 let pins = 2 * pin * pitches;
                 if self.half == Half::Tails { pins } else { 2 * length - pins }
@@ -147,7 +147,7 @@ impl Tails {
             // At its neck an inner span loses half the rise on both sides, on side A the greater half; those at the ends on one side.
             let room = [widths.inner, widths.end.map(|end| 2 * end)].into_iter().flatten().min().unwrap_or(pattern.run);
             if 2 * half(rise) + 2 * more >= room {
-                let most = 2 * half(room - 1) + i64::from(side == Side::B);
+                let most = (2 * half(room - 1) + i64::from(side == Side::B)).max(0);
                 return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, most));
             }
         }

@@ -110,6 +110,6 @@ fn tails_that_come_to_a_point_are_refused() {
     let error = Tails::new(10, slope(1, 4)).pattern(mm(40), mm(30)).unwrap_err();
     assert_eq!((error.code, error.parameter), (Code::FingersDoNotFit, "slope times depth"));
     let error = Tails::new(2, slope(1, 8)).pin_width(mm(20)).pattern(mm(40), mm(10)).unwrap_err();
-    assert_eq!((error.code, error.parameter), (Code::TabsDoNotFit, "pin width"));
+    assert_eq!((error.code, error.parameter), (Code::FingersDoNotFit, "pin width"));
     assert_eq!(Tails::new(0, slope(1, 8)).pattern(mm(40), mm(10)).unwrap_err().code, Code::OutOfRange);
 }

@@ -8,6 +8,9 @@ from dryfit._table import Table, here
 
 Spec = df.Fingers | df.Tabs | df.Halves | df.Tails
 
+LENGTH = "a length in mm or a string with a unit"
+NEEDS = {"width": LENGTH, "spacing": LENGTH, "count": "a whole number", "slope": 'n for 1:n or a ratio of rise to run such as "5:24"'}
+
 KINDS: dict[str, tuple[type[Spec], tuple[str, ...], tuple[str, ...]]] = {
     "fingers": (df.Fingers, (), ("width", "count", "parity", "first", "least")),
     "tabs": (df.Tabs, ("width", "spacing"), ("end",)),
@@ -31,7 +34,7 @@ def read(row: Any, path: str) -> tuple[str, str, Spec]:
     if not isinstance(between, list) or len(between) != 2 or not all(isinstance(name, str) for name in between):
         raise df.WrongType(f"{table.at('between')}: {_words.shown(between)} given, allowed the names of two boards")
     for key in need:
-        table.need(key, "a length in mm or a string with a unit")
+        table.need(key, NEEDS[key])
     with here(path):
         spec = make(**table.only(*need, *may))
     return between[0], between[1], spec
