@@ -50,3 +50,44 @@ proptest! {
         prop_assert!((thinnest(&turned).unwrap().unwrap().width - 5 * by_sweep).abs() <= 5);
     }
 }
+
+/// Whether a point lies inside, by the edges that a line from it to the right crosses.
+fn inside(points: &[(f64, f64)], (x, y): (f64, f64)) -> bool {
+    let edges = (0..points.len()).map(|k| (points[k], points[(k + 1) % points.len()]));
+    let crossed = edges.filter(|&((ax, ay), (bx, by))| (ay > y) != (by > y) && ax + (bx - ax) * ((y - ay) / (by - ay)) > x);
+    crossed.count() % 2 == 1
+}
+
+/// Slow and plain: from every corner to the nearest point of every edge, if the way there lies inside.
+fn by_every_pair(points: &[(f64, f64)]) -> f64 {
+    let count = points.len();
+    let mut least = f64::INFINITY;
+    for (v, &(x, y)) in points.iter().enumerate() {
+        for k in (0..count).filter(|&k| k != v && (k + 1) % count != v) {
+            let ((ax, ay), (bx, by)) = (points[k], points[(k + 1) % count]);
+            let (dx, dy) = (bx - ax, by - ay);
+            let t = (((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)).clamp(0.0, 1.0);
+            let (to_x, to_y) = (ax + dx * t - x, ay + dy * t - y);
+            let beside = (t == 0.0 && (k + count - 1) % count == v) || (t == 1.0 && (k + 2) % count == v);
+            let seen = !beside && (1..200).all(|i| inside(points, (x + to_x * f64::from(i) / 200.0, y + to_y * f64::from(i) / 200.0)));
+            if seen {
+                least = least.min(to_x.hypot(to_y));
+            }
+        }
+    }
+    least
+}
+
+proptest! {
+    /// Outlines around a middle, with corners that go in and out.
+    #[test]
+    fn as_every_pair_of_corner_and_edge_says(spokes in prop::collection::vec((0.2f64..0.8, 0.2f64..1.0), 4..12)) {
+        let at = |(k, &(part, far)): (usize, &(f64, f64))| {
+            let (sin, cos) = ((k as f64 + part) / spokes.len() as f64 * core::f64::consts::TAU).sin_cos();
+            ((cos * far * 1e8).round(), (sin * far * 1e8).round())
+        };
+        let points: std::vec::Vec<(f64, f64)> = spokes.iter().enumerate().map(at).collect();
+        let whole: std::vec::Vec<(i64, i64)> = points.iter().map(|&(x, y)| (x as i64, y as i64)).collect();
+        prop_assert!((width(&[&whole]) as f64 - by_every_pair(&points)).abs() <= 1.0);
+    }
+}
