@@ -11,7 +11,7 @@ use crate::point::Axis;
 /// Offsets (nm along x, y, z) that pull boards apart, one a board.
 ///
 /// `steps` is the order of putting together. Each board is pulled back against its move, past all boards before it that stand in its way,
-/// and at least by `gap`: no two slabs overlap, and those put in later are farther out. What was joined apart from the others is pulled
+/// and at least by `gap`: no two slabs overlap, and those put in later are farther out. What joins a raised board is raised with it. What was joined apart from the others is pulled
 /// apart by itself and then back as one. Boards without a step stay where they are, and so does the first; numbers beyond the list and
 /// second steps of a board are skipped.
 ///
@@ -41,6 +41,14 @@ pub fn explode(steps: &[Step], boards: &[Board], gap: Nm) -> Vec<[i64; 3]> {
             None => placed.clone(),
         };
         let movers: Vec<usize> = step.along.iter().copied().chain([step.board]).collect();
+        // What stands on a raised board, or hangs on it, is raised too.
+        let joined = |other: &usize| movers.iter().any(|&mover| boards.get(mover).zip(boards.get(*other)).is_some_and(|(a, b)| a.overlaps(b)));
+        let raised = rest.iter().copied().filter(joined).filter_map(|other| offsets.get(other).map(|[_, _, z]| *z)).max().unwrap_or(0);
+        for &mover in &movers {
+            if let Some([_, _, z]) = offsets.get_mut(mover) {
+                *z += raised.max(0);
+            }
+        }
         let pull = pull(&movers, &rest, step.direction, boards, &offsets, gap.nm().max(0));
         for &mover in &movers {
             if let Some(offset) = offsets.get_mut(mover).and_then(|offset| offset.get_mut(step.direction.axis.index())) {

@@ -44,8 +44,11 @@ fn pulled_apart_in_the_order_of_putting_together() {
         }
         let first = steps[0].board;
         for (i, offset) in offsets.iter().enumerate() {
-            assert_eq!(offset.iter().filter(|d| **d != 0).count(), usize::from(i != first));
-            assert!(i == first || offset.iter().any(|d| d.abs() >= 30 * MM));
+            let way = steps.iter().find(|step| step.board == i).unwrap().direction;
+            let back = if way.upwards { -offset[way.axis.index()] } else { offset[way.axis.index()] };
+            assert!(if i == first { *offset == [0; 3] } else { back >= 30 * MM });
+            // Against its move, and upwards with what it is joined to.
+            assert!(Axis::ALL.iter().all(|&axis| axis == way.axis || axis == Axis::Z || offset[axis.index()] == 0) && offset[2] >= 0);
         }
         let svg = picture(&panels, &offsets);
         for panel in &panels {
