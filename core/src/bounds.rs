@@ -12,6 +12,8 @@ pub enum Unit {
     Length,
     /// A plain count.
     Count,
+    /// Millionths of a degree.
+    Angle,
 }
 
 impl Unit {
@@ -19,6 +21,7 @@ impl Unit {
         match self {
             Unit::Length => Amount::Length(value),
             Unit::Count => Amount::Count(value),
+            Unit::Angle => Amount::Angle(value),
         }
     }
 }
@@ -50,6 +53,10 @@ impl Bound {
 
     const fn count(name: &'static str, least: i64, most: i64) -> Bound {
         Bound { name, unit: Unit::Count, least, most }
+    }
+
+    const fn angle(name: &'static str, least: i64, most: i64) -> Bound {
+        Bound { name, unit: Unit::Angle, least: least * 1_000_000, most: most * 1_000_000 }
     }
 
     /// Returns `value` if it lies in the range.
@@ -141,6 +148,14 @@ pub const PIECES: Bound = Bound::count("pieces", 2, 100);
 pub const LID_CLEARANCE: Bound = Bound::length("lid clearance", 0, 10 * MM);
 /// Height of the feet under a box; a board's thickness at least.
 pub const FEET: Bound = Bound::length("feet", MM / 10, 1_000 * MM);
+/// How far a board is turned.
+pub const TURN: Bound = Bound::angle("turn", -360, 360);
+/// The angle between two boards that meet: at 15 degrees a slot is nearly eight boards wide, and soon no board is left between two.
+pub const CROSSING: Bound = Bound::angle("angle between boards", 15, 90);
+/// Sides of a box with equal corners.
+pub const SIDES: Bound = Bound::count("sides", 3, 12);
+/// Boards that cross at one line.
+pub const LAPPED: Bound = Bound::count("boards of a lap", 2, 4);
 /// Boards of one assembly.
 pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
 /// Numerator or denominator of a ratio.
@@ -152,7 +167,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 28] = [
+pub const ALL: [Bound; 32] = [
     LENGTH,
     SIZE,
     RUN,
@@ -177,6 +192,10 @@ pub const ALL: [Bound; 28] = [
     PIECES,
     LID_CLEARANCE,
     FEET,
+    TURN,
+    CROSSING,
+    SIDES,
+    LAPPED,
     BOARDS,
     RATIO_TERM,
     SHEET,

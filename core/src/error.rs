@@ -73,6 +73,11 @@ codes! {
     NameEmpty = 309, "name empty", "a board needs a name";
     Crowded = 310, "splice crowded", "a third board may cross a splice only across its run";
     NoSeam = 311, "no seam", "a key is let into two boards of one plane that touch along a seam";
+    TwoAxes = 331, "turned about two axes", "boards of one assembly are turned about one axis, which lies in their plane";
+    SlantedCut = 332, "slanted cut", "a board that lies across turned boards takes them in closed slots or along its edges, corners and all";
+    UnevenLap = 333, "uneven lap", "boards that cross at one line share one stretch of it";
+    NotLapped = 334, "not lapped", "two boards take the same place of a third; name those that cross at one line in a lap";
+    OddSides = 335, "odd sides", "only an even number of sides has opposite ones";
     // 400: cut
     SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
     CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";
@@ -108,6 +113,8 @@ pub enum Amount {
     Length(i64),
     /// A count.
     Count(i64),
+    /// Millionths of a degree.
+    Angle(i64),
 }
 
 impl fmt::Display for Amount {
@@ -116,6 +123,7 @@ impl fmt::Display for Amount {
             Amount::Unstated => f.write_str("?"),
             Amount::Count(n) => write!(f, "{n}"),
             Amount::Length(nm) => crate::length::write_mm(f, nm),
+            Amount::Angle(millionths) => crate::length::write_millionths(f, millionths, " deg"),
         }
     }
 }

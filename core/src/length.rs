@@ -111,6 +111,11 @@ impl fmt::Display for Nm {
 
 /// Writes nanometres as exact millimetres with their unit, without trailing zeros.
 pub(crate) fn write_mm(f: &mut fmt::Formatter<'_>, nm: i64) -> fmt::Result {
+    write_millionths(f, nm, " mm")
+}
+
+/// A whole number of millionths with its unit.
+pub(crate) fn write_millionths(f: &mut fmt::Formatter<'_>, nm: i64, unit: &str) -> fmt::Result {
     let (whole, mut part) = (nm.unsigned_abs() / MM as u64, nm.unsigned_abs() % MM as u64);
     if nm < 0 {
         f.write_str("-")?;
@@ -124,7 +129,7 @@ pub(crate) fn write_mm(f: &mut fmt::Formatter<'_>, nm: i64) -> fmt::Result {
         }
         write!(f, ".{part:0digits$}")?;
     }
-    f.write_str(" mm")
+    f.write_str(unit)
 }
 
 mod parse {

@@ -30,6 +30,7 @@ extern crate alloc;
 #[cfg(any(feature = "std", test))]
 extern crate std;
 
+mod angle;
 mod arc;
 #[cfg(feature = "alloc")]
 mod assembly;
@@ -63,6 +64,7 @@ mod sweep;
 mod write;
 
 // Numbers.
+pub use angle::Angle;
 pub use arc::Arc;
 #[cfg(feature = "alloc")]
 pub use error::Failure;
@@ -80,7 +82,7 @@ pub use joint::{
 
 // Assemblies.
 #[cfg(feature = "alloc")]
-pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, RingSpec, SpliceSpec, Top};
+pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, PrismSpec, RingSpec, SpliceSpec, Top};
 #[cfg(feature = "alloc")]
 pub use shape::{Ring, Shape};
 

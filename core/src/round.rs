@@ -35,3 +35,17 @@ pub const fn floor(numerator: i64, denominator: i64) -> i64 {
 pub const fn half(nm: i64) -> i64 {
     nm.div_euclid(2)
 }
+
+/// What a computed length may be off by before it is rounded, in nanometres.
+const NOISE: f64 = 1e-3;
+
+/// A computed length rounded up, but for noise.
+pub(crate) fn up(length: f64) -> i64 {
+    libm::ceil(length - NOISE) as i64
+}
+
+/// A computed length rounded down, but for noise.
+#[cfg(feature = "alloc")]
+pub(crate) fn down(length: f64) -> i64 {
+    libm::floor(length + NOISE) as i64
+}

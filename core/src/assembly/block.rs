@@ -6,7 +6,9 @@ use alloc::vec::Vec;
 use core::borrow::Borrow;
 
 use super::board::Board;
+use super::turned::{self, Shadows};
 use crate::error::{Code, Error, Failure};
+use crate::joint::RIGHT;
 use crate::point::Axis;
 
 /// The overlap of two boards, the one added first in `a`.
@@ -20,6 +22,8 @@ pub(crate) struct Block {
     pub to: i64,
     /// Of two boards in one plane: how deep they reach into each other.
     pub splice: Option<Depth>,
+    /// Of two boards at an angle: how far they reach along each other.
+    pub shadows: Option<Shadows>,
 }
 
 /// How deep two boards of one plane reach into each other, end to end.
@@ -57,6 +61,9 @@ impl Depth {
 impl Block {
     /// The block of boards `p` and `q`, numbered `i` and `j`, if they overlap.
     pub(super) fn between(p: &Board, q: &Board, i: usize, j: usize) -> Result<Option<Block>, Failure> {
+        if let Some(axis) = p.upright().or(q.upright()) {
+            return turned::block(p, q, (i, j), axis);
+        }
         if !p.overlaps(q) {
             return Ok(None);
         }
@@ -77,7 +84,21 @@ impl Block {
 
     fn along(run: Axis, p: &Board, q: &Board, (i, j): (usize, usize), splice: Option<Depth>) -> Block {
         let (from, to) = (p.lo(run).max(q.lo(run)), p.hi(run).min(q.hi(run)));
-        Block { a: i.min(j) as u16, b: i.max(j) as u16, run, from, to, splice }
+        Block { a: i.min(j) as u16, b: i.max(j) as u16, run, from, to, splice, shadows: None }
+    }
+
+    /// What of its own plane a board shares with the mate, across the run: along which axis, from where to where.
+    pub fn region(&self, number: u16, own: &Board, mate: &Board) -> (Axis, (i64, i64)) {
+        match (self.splice, self.shadows) {
+            (Some(depth), _) => (depth.axis, (depth.from, depth.to)),
+            (None, Some(Shadows { on: [a, b], .. })) => (self.run.third(own.normal()), if number == self.a { a } else { b }),
+            (None, None) => (mate.normal(), (mate.lo(mate.normal()), mate.hi(mate.normal()))),
+        }
+    }
+
+    /// The sine of the angle between the two, in billionths.
+    pub fn sine(&self) -> u32 {
+        self.shadows.map_or(RIGHT, |shadows| shadows.sine)
     }
 
     /// The other board of the block.
@@ -92,6 +113,8 @@ pub(crate) struct Blocks {
     all: Vec<Block>,
     /// For each board, its mates by their normals.
     of_board: Vec<Vec<Meeting>>,
+    /// The axis about which boards are turned, if any is.
+    axis: Option<Axis>,
 }
 
 /// A mate of a board: its normal, its number, and the number of the block.
@@ -117,11 +140,35 @@ impl Blocks {
         for list in &mut of_board {
             list.sort_unstable();
         }
-        Ok(Blocks { all, of_board })
+        let axis = boards.iter().find_map(|board| board.borrow().upright());
+        Ok(Blocks { all, of_board, axis })
     }
 
     pub(crate) fn all(&self) -> &[Block] {
         &self.all
+    }
+
+    /// The axis about which boards are turned, if any is.
+    pub(crate) fn axis(&self) -> Option<Axis> {
+        self.axis
+    }
+
+    /// Changes the shadows of a block.
+    pub(super) fn widen(&mut self, block: usize, wider: impl FnOnce(&mut Block)) {
+        if let Some(block) = self.all.get_mut(block) {
+            wider(block);
+        }
+    }
+
+    /// From where to where a third board takes a block's run.
+    pub(super) fn reach<B: Borrow<Board>>(&self, boards: &[B], block: &Block, third: u16) -> Option<(i64, i64)> {
+        let board = |number: u16| boards.get(usize::from(number)).map(Borrow::borrow);
+        let other = board(third)?;
+        let Some(axis) = self.axis.filter(|&axis| block.run != axis) else { return Some((other.lo(block.run), other.hi(block.run))) };
+        // The run lies along the upright one of the two.
+        let number = if board(block.a)?.normal() == axis { block.b } else { block.a };
+        let meeting = self.find(number, third).and_then(|index| self.all.get(index))?;
+        Some(meeting.region(number, board(number)?, other).1)
     }
 
     fn meetings(&self, board: u16) -> &[Meeting] {
@@ -146,6 +193,9 @@ impl Blocks {
 
     /// The third boards that cross a block, ordered along its run: from where to where, and their numbers.
     pub(crate) fn thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
+        if self.axis.is_some() {
+            return self.thirds_at_angles(boards, block);
+        }
         let mates = |board: u16, normal: Axis| {
             let all = self.meetings(board);
             let (from, to) = (all.partition_point(|&(n, ..)| n < normal), all.partition_point(|&(n, ..)| n <= normal));
@@ -166,6 +216,18 @@ impl Blocks {
             .map(|(board, third)| (board.lo(block.run), board.hi(block.run), third))
             .filter(|&(lo, hi, _)| lo < block.to && hi > block.from)
             .collect();
+        thirds.sort_unstable();
+        thirds
+    }
+
+    /// The same in an assembly with turned boards: flat boards cross what runs along their axis, upright ones all else.
+    fn thirds_at_angles<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
+        let both =
+            self.of_board(block.a).map(|(_, other)| other.mate(block.a)).filter(|&third| third != block.b && self.find(block.b, third).is_some());
+        let flat = |third: &u16| boards.get(usize::from(*third)).is_some_and(|board| Some(board.borrow().normal()) == self.axis);
+        let both = both.filter(|third| (self.axis == Some(block.run)) == flat(third));
+        let reach = |third: u16| self.reach(boards, block, third).map(|(lo, hi)| (lo, hi, third));
+        let mut thirds: Vec<_> = both.filter_map(reach).filter(|&(lo, hi, _)| lo < block.to && hi > block.from).collect();
         thirds.sort_unstable();
         thirds
     }

@@ -1,9 +1,12 @@
 //! One board as a full slab, and where it stands.
 
 use alloc::string::String;
+use alloc::vec::Vec;
 
+use super::plan::At;
+use crate::angle::Angle;
 use crate::length::Nm;
-use crate::point::Axis;
+use crate::point::{Axis, Point};
 
 /// A board of an assembly: a slab with a name. Made by [`super::Assembly::add`].
 ///
@@ -23,6 +26,37 @@ pub struct Board {
     normal: Axis,
     lo: [i64; 3],
     hi: [i64; 3],
+    turn: Option<Turn>,
+    /// The slab's own outline if it is no rectangle: convex, counter-clockwise, from its lowest corner.
+    blank: Option<Vec<Point>>,
+}
+
+/// How a board is turned: about a line through its lowest corner, parallel to an axis in its plane.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(crate) struct Turn {
+    axis: Axis,
+    angle: Angle,
+    /// How far that line lies beyond whole nanometres along the two other axes, in [`Turn::PART`]s.
+    fraction: [i64; 2],
+}
+
+impl Turn {
+    const PART: f64 = 1.0 / (1 << 20) as f64;
+
+    pub fn angle(&self) -> Angle {
+        self.angle
+    }
+
+    /// Cosine and sine in the plan, of which (x, z) is left-handed seen along y.
+    pub fn cos_sin(&self) -> (f64, f64) {
+        let (cos, sin) = self.angle.cos_sin();
+        (cos, if self.axis == Axis::Y { -sin } else { sin })
+    }
+
+    /// In nanometres.
+    pub fn fraction(&self) -> [f64; 2] {
+        self.fraction.map(|part| part as f64 * Turn::PART)
+    }
 }
 
 impl Board {
@@ -40,7 +74,64 @@ impl Board {
                 thickness.nm()
             };
         }
-        Board { name, normal, lo, hi }
+        Board { name, normal, lo, hi, turn: None, blank: None }
+    }
+
+    /// The same board turned about a line parallel to `axis`, which lies in its plane; its lowest corner comes to `place`.
+    pub(super) fn turned(mut self, axis: Axis, angle: Angle, place: At) -> Board {
+        let (a, b) = axis.plane();
+        let mut fraction = [0; 2];
+        for ((axis, at), part) in [(a, place.0), (b, place.1)].into_iter().zip(&mut fraction) {
+            let whole = libm::floor(at);
+            *part = libm::round((at - whole) / Turn::PART) as i64;
+            let by = whole as i64 - self.lo(axis);
+            for ends in [&mut self.lo, &mut self.hi] {
+                if let Some(end) = ends.get_mut(axis.index()) {
+                    *end += by;
+                }
+            }
+        }
+        self.turn = Some(Turn { axis, angle, fraction });
+        self
+    }
+
+    /// The same board turned about a line through the middle of its slab. A turn from before counts no more.
+    pub(super) fn about_its_middle(self, axis: Axis, angle: Angle) -> Board {
+        let (a, b) = axis.plane();
+        let half = [a, b].map(|axis| self.size(axis) as f64 / 2.0);
+        let rotated = |turn: Turn| {
+            let ((cos, sin), [da, db], [x, y]) = (turn.cos_sin(), half, turn.fraction());
+            [x + da * cos - db * sin, y + da * sin + db * cos]
+        };
+        let [x, y] = self.turn.filter(|turn| turn.axis == axis).map_or(half, rotated);
+        let [dx, dy] = rotated(Turn { axis, angle, fraction: [0; 2] });
+        let place = (self.lo(a) as f64 + x - dx, self.lo(b) as f64 + y - dy);
+        self.turned(axis, angle, place)
+    }
+
+    /// The same board with an outline of its own in place of the rectangle.
+    pub(super) fn shaped(self, blank: Vec<Point>) -> Board {
+        Board { blank: Some(blank), ..self }
+    }
+
+    pub(crate) fn turn(&self) -> Option<Turn> {
+        self.turn
+    }
+
+    pub(crate) fn blank(&self) -> Option<&[Point]> {
+        self.blank.as_deref()
+    }
+
+    /// The axis about which it is turned; of a board with an outline of its own, its normal.
+    pub(crate) fn upright(&self) -> Option<Axis> {
+        self.turn.map(|turn| turn.axis).or(self.blank.as_ref().map(|_| self.normal))
+    }
+
+    /// The corners of the full slab in its own plane, counter-clockwise from the lowest.
+    pub(crate) fn corners(&self) -> Vec<Point> {
+        let (u, v) = self.normal.plane();
+        let (width, height) = (self.size(u), self.size(v));
+        self.blank.clone().unwrap_or_else(|| [(0, 0), (width, 0), (width, height), (0, height)].map(|(x, y)| Point::raw(x, y)).to_vec())
     }
 
     /// Its name.
@@ -53,7 +144,12 @@ impl Board {
         self.normal
     }
 
-    /// Where the slab begins along an axis, in nanometres.
+    /// How far it is turned, anticlockwise seen against the axis; nothing for most boards.
+    pub fn turned_by(&self) -> Option<Angle> {
+        self.turn.map(|turn| turn.angle)
+    }
+
+    /// Where the slab begins along an axis, in nanometres; before it is turned about its lowest corner.
     pub const fn lo(&self, axis: Axis) -> i64 {
         let [x, y, z] = self.lo;
         match axis {
@@ -63,7 +159,7 @@ impl Board {
         }
     }
 
-    /// Where the slab ends along an axis, in nanometres.
+    /// Where the slab ends along an axis, in nanometres; before it is turned.
     pub const fn hi(&self, axis: Axis) -> i64 {
         let [x, y, z] = self.hi;
         match axis {
@@ -85,6 +181,9 @@ impl Board {
 
     /// Whether the two slabs share volume.
     pub fn overlaps(&self, other: &Board) -> bool {
+        if let Some(axis) = self.upright().or(other.upright()) {
+            return super::turned::overlap(self, other, axis);
+        }
         Axis::ALL.into_iter().all(|axis| self.lo(axis) < other.hi(axis) && other.lo(axis) < self.hi(axis))
     }
 
@@ -100,7 +199,7 @@ impl Board {
         } else {
             1
         };
-        Frame { origin: origin.map(Nm::raw), axes: [(u, 1), (v, 1), (self.normal, w)] }
+        Frame { origin: origin.map(Nm::raw), axes: [(u, 1), (v, 1), (self.normal, w)], turn: self.turn, lowest: self.lo }
     }
 }
 
@@ -121,10 +220,13 @@ impl Board {
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Frame {
-    /// The panel's origin in the assembly.
+    /// The panel's origin in the assembly, before the board is turned.
     pub origin: [Nm; 3],
-    /// The assembly's axis and sign along u, v and w.
+    /// The assembly's axis and sign along u, v and w, before the board is turned.
     pub axes: [(Axis, i8); 3],
+    turn: Option<Turn>,
+    /// About which it is turned.
+    lowest: [i64; 3],
 }
 
 impl Frame {
@@ -135,6 +237,24 @@ impl Frame {
             [u, v, w, origin.mm()]
         };
         let [x, y, z] = self.origin;
-        [row(Axis::X, x), row(Axis::Y, y), row(Axis::Z, z), [0.0, 0.0, 0.0, 1.0]]
+        let last = [0.0, 0.0, 0.0, 1.0];
+        let Some(turn) = self.turn else { return [row(Axis::X, x), row(Axis::Y, y), row(Axis::Z, z), last] };
+        let (a, b) = turn.axis.plane();
+        let (cos, sin) = turn.cos_sin();
+        let from_lowest = |axis: Axis, origin: Nm| row(axis, origin - Nm::raw(self.lowest.get(axis.index()).copied().unwrap_or(0)));
+        let [from_a, from_b] = [a, b].map(|axis| from_lowest(axis, [x, y, z].get(axis.index()).copied().unwrap_or_default()));
+        let [da, db] = turn.fraction();
+        let mut rows = [row(Axis::X, x), row(Axis::Y, y), row(Axis::Z, z), last];
+        for (axis, fraction, own, other) in [(a, da, cos, -sin), (b, db, sin, cos)] {
+            let lowest = self.lowest.get(axis.index()).copied().unwrap_or(0) as f64 + fraction;
+            if let Some(row) = rows.get_mut(axis.index()) {
+                for ((out, p), q) in row.iter_mut().zip(from_a).zip(from_b) {
+                    *out = p * own + q * other;
+                }
+                let [.., origin] = row;
+                *origin += lowest / 1e6;
+            }
+        }
+        rows
     }
 }

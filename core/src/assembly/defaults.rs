@@ -2,11 +2,15 @@
 
 use super::block::Block;
 use super::board::Board;
+use super::turned;
 use crate::joint::{Fingers, Halves, Joint, Side, Tails};
 use crate::length::Nm;
 
 /// Whether `mate` ends at a face of `board` (so the block lies at the mate's edge).
 fn at_edge(board: &Board, mate: &Board) -> bool {
+    if let Some(axis) = board.upright().or(mate.upright()) {
+        return turned::at_edge(board, mate, axis);
+    }
     let axis = board.normal();
     mate.lo(axis) == board.lo(axis) || mate.hi(axis) == board.hi(axis)
 }

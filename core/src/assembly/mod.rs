@@ -5,21 +5,28 @@ mod board;
 mod boxes;
 mod defaults;
 mod feet;
+mod flat;
+mod laps;
 mod lift_off;
 mod outline;
 mod panel;
 mod pieces;
+mod plan;
+mod prism;
 mod segments;
 mod shell;
 mod shelves;
 mod sliding;
 mod spliced;
 mod top;
+mod turned;
 
 pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};
 pub use boxes::BoxSpec;
 pub use panel::Panel;
+pub(crate) use plan::{At, Plan};
+pub use prism::PrismSpec;
 pub use spliced::{RingSpec, SpliceSpec};
 pub use top::Top;
 
@@ -27,7 +34,8 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use crate::bounds::{BOARDS, LENGTH, SIZE, THICKNESS};
+use crate::angle::Angle;
+use crate::bounds::{BOARDS, LAPPED, LENGTH, SIZE, THICKNESS};
 use crate::error::{Code, Error, Failure};
 use crate::joint::Joint;
 use crate::length::Nm;
@@ -53,6 +61,8 @@ pub struct Assembly {
     boards: Vec<Board>,
     /// Explicit joints: side A, side B.
     joints: Vec<(usize, usize, Joint)>,
+    /// Boards that cross at one line.
+    laps: Vec<Vec<usize>>,
 }
 
 impl Assembly {
@@ -67,6 +77,12 @@ impl Assembly {
     /// [`Code::NameTaken`], [`Code::NameEmpty`], [`Code::OutOfRange`] for a coordinate, size or thickness,
     /// [`Code::SamePlace`] where it overlaps a board of the same normal other than end to end in one plane.
     pub fn add(&mut self, name: &str, normal: Axis, at: [Nm; 3], size: [Nm; 2], thickness: Nm) -> Result<usize, Failure> {
+        let board = self.slab(name, normal, at, size, thickness)?;
+        self.place(board)
+    }
+
+    /// A board that has been checked but for its place.
+    fn slab(&self, name: &str, normal: Axis, at: [Nm; 3], size: [Nm; 2], thickness: Nm) -> Result<Board, Failure> {
         let place = |error| Failure::at(error, format!("board \"{name}\""));
         if name.is_empty() {
             return Err(Error::bare(Code::NameEmpty, "name").into());
@@ -87,12 +103,112 @@ impl Assembly {
         for axis in Axis::ALL {
             LENGTH.named("at + size").check(board.hi(axis)).map_err(place)?;
         }
-        let apart = |other: &&Board| other.normal() == normal && other.overlaps(&board) && block::Depth::between(other, &board).is_none();
+        Ok(board)
+    }
+
+    /// Adds a board where no other is.
+    fn place(&mut self, board: Board) -> Result<usize, Failure> {
+        let (name, normal) = (board.name(), board.normal());
+        let place = |error| Failure::at(error, format!("board \"{name}\""));
+        if let Some(axis) = board.upright() {
+            let others = self.boards.iter().filter_map(Board::upright);
+            let (u, v) = normal.plane();
+            if others.into_iter().any(|other| other != axis) || (board.turned_by().is_some() && axis != u && axis != v) {
+                return Err(place(Error::bare(Code::TwoAxes, "turn")));
+            }
+        }
+        for (number, other) in self.boards.iter().enumerate().filter(|(_, other)| other.upright().or(board.upright()).is_some()) {
+            turned::meeting(other, &board, number, self.boards.len())?;
+        }
+        let apart = |other: &&Board| {
+            other.upright().or(board.upright()).is_none()
+                && other.normal() == normal
+                && other.overlaps(&board)
+                && block::Depth::between(other, &board).is_none()
+        };
         if let Some(other) = self.boards.iter().find(apart) {
             return Err(Failure::at(Error::bare(Code::SamePlace, "at"), format!("boards \"{}\" and \"{name}\"", other.name())));
         }
         self.boards.push(board);
         Ok(self.boards.len() - 1)
+    }
+
+    /// Adds a board that is turned: placed as [`Assembly::add`] places it, then turned about a line through the middle of its slab, parallel
+    /// to an axis in its plane; anticlockwise as seen against that axis. Returns its number.
+    ///
+    /// All turned boards of an assembly are turned about parallel lines. A board that meets a turned one loses the whole shadow that the
+    /// mate throws on it ([`Angle::slot_width`]); the wedges beside it stay open, and the dry fit states them.
+    ///
+    /// ```
+    /// use dryfit_core::{Angle, Assembly, Axis, Nm, dry_fit};
+    /// let mm = |v| Nm::from_mm(v);
+    /// let mut stand = Assembly::new();
+    /// stand.add("long", Axis::Y, [mm(0.0)?, mm(50.0)?, Nm::ZERO], [mm(120.0)?, mm(80.0)?], mm(3.0)?)?;
+    /// let turn = (Axis::Z, Angle::degrees(30.0)?);
+    /// stand.add_turned("slanted", Axis::X, [mm(60.0)?, mm(0.0)?, Nm::ZERO], [mm(100.0)?, mm(80.0)?], mm(3.0)?, turn)?;
+    /// let panels = stand.panels()?;
+    /// let slot: Vec<Nm> = panels[1].shape().vertices().iter().map(|v| v.at).filter(|at| at.y == Nm::new(40_000_000).unwrap()).map(|at| at.x).collect();
+    /// let width = *slot.iter().max().unwrap() - *slot.iter().min().unwrap();
+    /// assert!((width - Angle::degrees(60.0)?.slot_width(mm(3.0)?, mm(3.0)?)?).nm().abs() <= 1);
+    /// assert!(dry_fit(&panels).ok());
+    /// # Ok::<(), dryfit_core::Failure>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Assembly::add`]; [`Code::TwoAxes`] for an axis that is not in its plane, or not that of the others; [`Code::OutOfRange`] where
+    /// it lies too flat against another board that it meets.
+    pub fn add_turned(
+        &mut self,
+        name: &str,
+        normal: Axis,
+        at: [Nm; 3],
+        size: [Nm; 2],
+        thickness: Nm,
+        (axis, angle): (Axis, Angle),
+    ) -> Result<usize, Failure> {
+        let board = self.slab(name, normal, at, size, thickness)?;
+        if axis == normal {
+            return Err(Failure::at(Error::bare(Code::TwoAxes, "turn"), format!("board \"{name}\"")));
+        }
+        self.place(board.about_its_middle(axis, angle))
+    }
+
+    /// Boards that cross at one line, two to four: the line is cut in equal parts, the first (lowest) for the board named first.
+    ///
+    /// In its own part a board is whole; all others lose there the widest shadow of any of them, so that they clear each other too.
+    /// Three boards: Fairham, *Woodwork Joints* (1921), the halved joint, "one-third lapped". A later call with one of the boards replaces
+    /// the earlier.
+    ///
+    /// ```
+    /// use dryfit_core::{Angle, Assembly, Axis, Nm, dry_fit};
+    /// let mm = |v| Nm::from_mm(v);
+    /// let mut star = Assembly::new();
+    /// for (name, turn) in [("low", 0.0), ("middle", 60.0), ("high", 120.0)] {
+    ///     let turn = (Axis::Z, Angle::degrees(turn)?);
+    ///     star.add_turned(name, Axis::Y, [mm(0.0)?, mm(48.5)?, Nm::ZERO], [mm(100.0)?, mm(60.0)?], mm(3.0)?, turn)?;
+    /// }
+    /// star.lap(&["low", "middle", "high"])?;
+    /// assert!(dry_fit(&star.panels()?).ok());
+    /// # Ok::<(), dryfit_core::Failure>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] for the number of boards, [`Code::NoSuchBoard`], [`Code::NameTaken`] for one named twice. That they do not
+    /// cross, or not along one stretch, shows when the panels are made.
+    pub fn lap(&mut self, names: &[&str]) -> Result<(), Failure> {
+        LAPPED.check(i64::try_from(names.len()).unwrap_or(i64::MAX))?;
+        let mut lap = Vec::with_capacity(names.len());
+        for name in names {
+            let place = |code| Failure::at(Error::bare(code, "lap"), format!("board \"{name}\""));
+            let number = self.find(name).ok_or_else(|| place(Code::NoSuchBoard))?;
+            if lap.contains(&number) {
+                return Err(place(Code::NameTaken));
+            }
+            lap.push(number);
+        }
+        self.laps.retain(|other| other.iter().all(|number| !lap.contains(number)));
+        self.laps.push(lap);
+        Ok(())
     }
 
     /// Joins two boards in a way of one's own; `first` is side A. A later call for the same pair replaces the earlier.
@@ -133,15 +249,17 @@ impl Assembly {
         if self.boards.is_empty() {
             return Err(Error::bare(Code::NoBoards, "boards").into());
         }
-        let blocks = Blocks::of(&self.boards)?;
+        let mut blocks = Blocks::of(&self.boards)?;
+        laps::widen(&self.boards, &mut blocks, &self.laps)?;
+        turned::apart(&self.boards, &blocks, &self.laps)?;
         if self.boards.len() > 1
             && let Some(lonely) = blocks.lonely()
         {
             let name = self.boards.get(lonely).map_or("", |board| board.name());
             return Err(Failure::at(Error::bare(Code::MeetsNothing, "at, size"), format!("board \"{name}\"")));
         }
-        let shared = pieces::Shared::of(&self.boards, &blocks, &self.joints)?;
-        Ok(outline::panels(&self.boards, &blocks, &shared))
+        let shared = pieces::Shared::of(&self.boards, &blocks, &self.joints, &self.laps)?;
+        outline::panels(&self.boards, &blocks, &shared)
     }
 }
 
@@ -152,3 +270,7 @@ mod tests;
 #[cfg(test)]
 #[path = "splice_tests.rs"]
 mod splice_tests;
+
+#[cfg(test)]
+#[path = "turned_tests.rs"]
+mod turned_tests;

@@ -4,10 +4,12 @@ use alloc::vec::Vec;
 
 use super::block::{Block, Blocks};
 use super::board::Board;
+use super::flat;
 use super::panel::Panel;
 use super::pieces::{Lean, Piece, Shared};
 use super::segments::{Attr, Segment, rings};
-use crate::joint::{Corner, Role, Share};
+use crate::error::Failure;
+use crate::joint::{Corner, RIGHT, Role, Share};
 use crate::point::{Axis, Point};
 
 /// One rectangle of a slab's own plane: the ends along u and along v, from the slab's lowest corner.
@@ -27,7 +29,7 @@ struct Slab<'a> {
     upright: Vec<Segment>,
 }
 
-pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Vec<Panel> {
+pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Result<Vec<Panel>, Failure> {
     let mut lost_cubes: Vec<Vec<(u16, [u16; 3])>> = alloc::vec![Vec::new(); boards.len()];
     for cube in &shared.cubes {
         for loser in cube.boards.into_iter().filter(|&b| b != cube.owner) {
@@ -38,23 +40,27 @@ pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Vec<
     }
     let make = |(number, board): (usize, &Board)| {
         let number = number as u16;
+        if flat::slants(number, board, boards, blocks) {
+            return Ok(Panel::new(board.clone(), flat::rings(number, board, boards, blocks, shared)?));
+        }
         let (u, v) = board.normal().plane();
         let edges = 2 + blocks.of_board(number).map(|(n, _)| shared.pieces(n).len() + 4).sum::<usize>();
         let mut slab = Slab { number, board, u, v, level: Vec::with_capacity(2 * edges), upright: Vec::with_capacity(2 * edges) };
         slab.boundary(boards, blocks);
         for (index, block) in blocks.of_board(number) {
             let Some(mate) = boards.get(usize::from(block.mate(number))) else { continue };
-            let (across, deep) = match block.splice {
-                Some(depth) => (depth.axis, (depth.from, depth.to)),
-                None => (mate.normal(), (mate.lo(mate.normal()), mate.hi(mate.normal()))),
-            };
-            for piece in shared.pieces(index).iter().filter(|piece| piece.owner != number) {
+            let (across, deep) = block.region(number, board, mate);
+            for piece in shared.pieces(index).iter().filter(|piece| piece.owner == block.mate(number)) {
                 slab.lose((block.mate(number), mate), (across, deep), (piece.from, piece.to));
             }
         }
         for &(owner, cube) in lost_cubes.get(usize::from(number)).into_iter().flatten() {
             let third = cube.into_iter().find(|&b| b != number && b != owner).and_then(|b| boards.get(usize::from(b)));
             if let (Some(winner), Some(third)) = (boards.get(usize::from(owner)), third) {
+                if let Some(axis) = blocks.axis() {
+                    slab.lose_at_angle((owner, winner), third, blocks, cube, axis);
+                    continue;
+                }
                 let common = |axis: Axis| {
                     let all = [board, winner, third];
                     (all.iter().map(|b| b.lo(axis)).fold(i64::MIN, i64::max), all.iter().map(|b| b.hi(axis)).fold(i64::MAX, i64::min))
@@ -65,19 +71,33 @@ pub(super) fn panels(boards: &[Board], blocks: &Blocks, shared: &Shared) -> Vec<
         }
         let mut rings = rings(slab.level, slab.upright);
         lean(&mut rings, board, blocks.of_board(number).filter_map(|(index, block)| Some((shared.lean(index)?, block, shared.pieces(index)))));
-        Panel::new(board.clone(), rings)
+        slant(&mut rings, number, blocks);
+        Ok(Panel::new(board.clone(), rings))
     };
     boards.iter().enumerate().map(make).collect()
 }
 
 impl Slab<'_> {
+    /// Takes a corner cube away from an upright board where boards are turned: of its two other boards one is upright, one flat.
+    fn lose_at_angle(&mut self, (number, winner): (u16, &Board), third: &Board, blocks: &Blocks, cube: [u16; 3], axis: Axis) {
+        let (flat, other) = if winner.normal() == axis { (winner, third) } else { (third, winner) };
+        let upright =
+            cube.into_iter().filter_map(|n| blocks.find(self.number, n)).filter_map(|n| blocks.all().get(n)).find(|block| block.run == axis);
+        if let Some(block) = upright {
+            let (across, region) = block.region(self.number, self.board, other);
+            let thick = (flat.lo(axis), flat.hi(axis));
+            let (across, stretch) = if winner.normal() == axis { ((axis, thick), region) } else { ((across, region), thick) };
+            self.lose((number, winner), across, stretch);
+        }
+    }
+
     /// Takes away what `winner` owns: a stretch of the run, and across it the winner's thickness or how deep a splice reaches.
     fn lose(&mut self, (number, winner): (u16, &Board), (across, (low, high)): (Axis, (i64, i64)), (from, to): (i64, i64)) {
         let along = if across == self.u { self.v } else { self.u };
         // A slot has the board beyond both faces of the winner: each side takes its half of the allowance.
         let slot = self.board.lo(across) < low && high < self.board.hi(across);
         let flank = self.flank(number);
-        let in_plane = winner.normal() == self.board.normal();
+        let in_plane = winner.normal() == self.board.normal() && winner.upright().or(self.board.upright()).is_none();
         let cheek = |share| if in_plane { flank } else { (Role::Cheek, if slot { share } else { Share::Full }, number) };
         let thick = (low - self.board.lo(across), high - self.board.lo(across));
         let stretch = (from - self.board.lo(along), to - self.board.lo(along));
@@ -124,12 +144,20 @@ impl Slab<'_> {
                 } else if depth.axis == along && goes_beyond(mate, board, across, high) {
                     flanks.push((depth.from - origin, depth.to - origin, self.flank(number)));
                 }
+            } else if block.shadows.is_some() {
+                let (axis, (from, to)) = block.region(self.number, board, mate);
+                let end = if high { board.hi(across) == to } else { board.lo(across) == from };
+                if axis == across && end {
+                    tips.push((block.from - origin, block.to - origin, (Role::Tip, Share::Full, number)));
+                } else if axis == along && goes_beyond(mate, board, across, high) {
+                    flanks.push((from - origin, to - origin, self.flank(number)));
+                }
             } else if mate.normal() == across {
                 let flush = if high { mate.hi(across) == board.hi(across) } else { mate.lo(across) == board.lo(across) };
                 if flush {
                     tips.push((block.from - origin, block.to - origin, (Role::Tip, Share::Full, number)));
                 }
-            } else if goes_beyond(mate, board, across, high) {
+            } else if mate.upright().or(board.upright()).is_none() && goes_beyond(mate, board, across, high) {
                 flanks.push((mate.lo(along) - origin, mate.hi(along) - origin, self.flank(number)));
             }
         }
@@ -168,6 +196,17 @@ fn lean<'a>(rings: &mut [Vec<Corner>], board: &Board, splices: impl Iterator<Ite
         if let Some(&(at, way, across)) = found {
             corner.at = if across == v { Point::raw(at.x.nm() + way, at.y.nm()) } else { Point::raw(at.x.nm(), at.y.nm() + way) };
         }
+    }
+}
+
+/// Tells the edges beside a leaning face by how much it leans.
+fn slant(rings: &mut [Vec<Corner>], number: u16, blocks: &Blocks) {
+    if blocks.axis().is_none() {
+        return;
+    }
+    for corner in rings.iter_mut().flatten().filter(|corner| corner.role == Role::Cheek) {
+        let block = blocks.find(number, corner.mate).and_then(|index| blocks.all().get(index));
+        corner.sine = block.map_or(RIGHT, Block::sine);
     }
 }
 

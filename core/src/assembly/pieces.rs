@@ -7,6 +7,7 @@ use core::cmp::Reverse;
 use super::block::{Block, Blocks, Depth};
 use super::board::Board;
 use super::defaults;
+use super::laps;
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Joint, Pattern, Side, cube_owner};
 use crate::length::Nm;
@@ -39,7 +40,7 @@ pub(super) struct Shared {
 }
 
 impl Shared {
-    pub fn of(boards: &[Board], blocks: &Blocks, joints: &[(usize, usize, Joint)]) -> Result<Shared, Failure> {
+    pub fn of(boards: &[Board], blocks: &Blocks, joints: &[(usize, usize, Joint)], laps: &[Vec<usize>]) -> Result<Shared, Failure> {
         let mut shared = Shared {
             pieces: Vec::with_capacity(16 * blocks.all().len()),
             ends: Vec::with_capacity(blocks.all().len()),
@@ -52,6 +53,11 @@ impl Shared {
             let thirds = blocks.thirds(boards, block);
             uncrowded(block, p, q, boards, blocks)?;
             triples.extend(thirds.iter().filter(|&&(.., c)| c > block.b).map(|&(.., c)| [block.a, block.b, c]));
+            if let Some(lap) = laps::of(block, laps) {
+                shared.pieces.extend(laps::pieces(block, lap));
+                shared.ends.push(shared.pieces.len());
+                continue;
+            }
             let lean = share(block, p, q, joint_of(block, p, q, joints), &thirds, &mut shared.pieces)?;
             shared.leans.extend(lean.map(|lean| (shared.ends.len(), lean)));
             shared.ends.push(shared.pieces.len());
@@ -75,11 +81,11 @@ impl Shared {
     fn cube(&self, boards: &[Board], blocks: &Blocks, triple: [u16; 3]) -> Cube {
         let [a, b, c] = triple;
         let runs = [(a, b, c), (a, c, b), (b, c, a)].into_iter().filter_map(|(p, q, third)| {
-            let (block, third) = blocks.find(p, q).zip(boards.get(usize::from(third)))?;
+            let block = blocks.find(p, q)?;
             let pieces = self.pieces(block);
-            let run = blocks.all().get(block)?.run;
-            let before = pieces.binary_search_by_key(&third.lo(run), |piece| piece.to).ok();
-            let behind = pieces.binary_search_by_key(&third.hi(run), |piece| piece.from).ok();
+            let (lo, hi) = blocks.reach(boards, blocks.all().get(block)?, third)?;
+            let before = pieces.binary_search_by_key(&lo, |piece| piece.to).ok();
+            let behind = pieces.binary_search_by_key(&hi, |piece| piece.from).ok();
             Some([before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner)))
         });
         Cube { boards: triple, owner: cube_owner(triple, runs) }

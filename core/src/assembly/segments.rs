@@ -5,7 +5,7 @@
 use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
-use crate::joint::{Corner, Role, Share};
+use crate::joint::{Corner, RIGHT, Role, Share};
 use crate::point::Point;
 
 /// Role, share and mate of an edge.
@@ -120,7 +120,7 @@ impl Lines {
             let along = if s.forward { s.from } else { s.to };
             let at = if upright { Point::raw(s.line, along) } else { Point::raw(along, s.line) };
             let (role, share, mate) = s.attr;
-            Corner { at, role, share, mate }
+            Corner { at, role, share, mate, sine: RIGHT }
         };
         if segments.first().is_some_and(|s| s.forward) {
             out.extend(segments.iter().map(corner));

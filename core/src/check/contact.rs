@@ -57,7 +57,7 @@ fn centre(body: &Body, run: Axis, (lo, hi): (i64, i64), steps: &[Step]) -> Vec<(
 }
 
 /// Distances between a stretch of one board and the next of the other.
-fn flanks(a: &[(i64, i64)], b: &[(i64, i64)], reach: i64) -> Gaps {
+pub(super) fn flanks(a: &[(i64, i64)], b: &[(i64, i64)], reach: i64) -> Gaps {
     let mut gaps = Gaps::default();
     let mut all: Vec<(i64, i64, bool)> = a.iter().map(|&(from, to)| (from, to, true)).chain(b.iter().map(|&(from, to)| (from, to, false))).collect();
     all.sort_unstable();

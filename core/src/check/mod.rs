@@ -11,8 +11,11 @@ mod overlap;
 mod proof;
 mod report;
 mod section;
+mod slices;
+mod solid;
 mod splice;
 mod strange;
+mod swept;
 
 pub use order::{Direction, Step, order};
 pub use report::{Report, dry_fit, dry_fit_parts, dry_fit_shapes};

@@ -11,32 +11,46 @@ use core::fmt;
 
 use super::blocked::blocked;
 use super::body::Body;
+use super::section;
+use super::swept::Sliced;
 use crate::assembly::{Blocks, Board, Panel};
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
 
-/// A direction along an axis, shown as `+x`, `-z` and so on.
+/// A direction along an axis, shown as `+x`, `-z` and so on; where boards are turned perhaps along one of the panel's own: `+w`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Direction {
-    /// The axis.
+    /// The axis of the assembly; or, of the panel's own, x for u, y for v and z for w.
     pub axis: Axis,
     /// Towards higher coordinates.
     pub upwards: bool,
+    /// Along the panel's own axis, not the assembly's.
+    pub own: bool,
 }
 
 /// Upwards.
-const UP: Direction = Direction { axis: Axis::Z, upwards: true };
+const UP: Direction = Direction { axis: Axis::Z, upwards: true, own: false };
 
 impl Direction {
     /// Directions in which boards are taken off, the handiest first.
     const HANDY: [Direction; 6] = [
         UP,
-        Direction { axis: Axis::Y, upwards: false },
-        Direction { axis: Axis::Y, upwards: true },
-        Direction { axis: Axis::X, upwards: false },
-        Direction { axis: Axis::X, upwards: true },
-        Direction { axis: Axis::Z, upwards: false },
+        Direction { axis: Axis::Y, upwards: false, own: false },
+        Direction { axis: Axis::Y, upwards: true, own: false },
+        Direction { axis: Axis::X, upwards: false, own: false },
+        Direction { axis: Axis::X, upwards: true, own: false },
+        Direction { axis: Axis::Z, upwards: false, own: false },
     ];
+
+    /// The direction in assembly coordinates, of length 1, for a board that stands there.
+    pub fn vector(self, board: &Board) -> [f64; 3] {
+        let sign = if self.upwards { 1.0 } else { -1.0 };
+        let [x, y, z, _] = board.frame().matrix();
+        if self.own {
+            return [x, y, z].map(|row| sign * row.get(self.axis.index()).copied().unwrap_or(0.0));
+        }
+        Axis::ALL.map(|axis| if axis == self.axis { sign } else { 0.0 })
+    }
 
     fn reversed(self) -> Direction {
         Direction { upwards: !self.upwards, ..self }
@@ -45,7 +59,12 @@ impl Direction {
 
 impl fmt::Display for Direction {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}", if self.upwards { '+' } else { '-' }, self.axis.name())
+        let own = match self.axis {
+            Axis::X => "u",
+            Axis::Y => "v",
+            Axis::Z => "w",
+        };
+        write!(f, "{}{}", if self.upwards { '+' } else { '-' }, if self.own { own } else { self.axis.name() })
     }
 }
 
@@ -80,7 +99,8 @@ pub struct Step {
 /// # Errors
 /// [`Code::Locked`] with the boards that hold each other so that none of them can move.
 pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
-    let bodies: Vec<Body> = panels.iter().map(|panel| Body::new(panel.board(), panel.shape())).collect();
+    let axis = panels.iter().find_map(|panel| panel.board().upright());
+    let bodies: Vec<Mover> = panels.iter().map(|panel| Mover::new(panel, axis)).collect();
     let all: Vec<usize> = (0..panels.len()).collect();
     let joined = joined(panels);
     let put_together = |base| -> Result<Vec<Step>, Failure> {
@@ -100,13 +120,13 @@ pub fn order(panels: &[Panel]) -> Result<Vec<Step>, Failure> {
 }
 
 /// The moves in which some of the panels come apart, with one board left for the last, backwards.
-fn take_apart(panels: &[Panel], bodies: &[Body], joined: &[Vec<usize>], some: &[usize], base: Option<usize>) -> Result<Vec<Step>, Failure> {
+fn take_apart(panels: &[Panel], bodies: &[Mover], joined: &[Vec<usize>], some: &[usize], base: Option<usize>) -> Result<Vec<Step>, Failure> {
     let mut hold = Hold::of(bodies, some);
     let mut wholes: Vec<&Vec<usize>> =
         joined.iter().filter(|whole| whole.len() < some.len() && base.is_none_or(|base| !whole.contains(&base))).collect();
     // Taken off first: what stands highest, then what was added last; the base last of all.
     let mut wanted = some.to_vec();
-    wanted.sort_by_key(|&i| (Some(i) == base, bodies.get(i).map(|body| core::cmp::Reverse(body.extent(Axis::Z).0)), core::cmp::Reverse(i)));
+    wanted.sort_by_key(|&i| (Some(i) == base, bodies.get(i).map(|mover| core::cmp::Reverse(mover.body.extent(Axis::Z).0)), core::cmp::Reverse(i)));
     let mut steps = Vec::with_capacity(some.len());
     while !wanted.is_empty() {
         if let Some((place, way)) = wholes.iter().enumerate().find_map(|(place, whole)| Some((place, hold.way_out_together(whole)?))) {
@@ -160,25 +180,53 @@ fn joined(panels: &[Panel]) -> Vec<Vec<usize>> {
 }
 
 /// The largest of some boards, the one added first of two as large.
-fn largest(bodies: &[Body], some: &[usize]) -> Option<usize> {
-    let area = |board: usize| bodies.get(board).map_or(0, |body| body.shape.twice_area());
+fn largest(bodies: &[Mover], some: &[usize]) -> Option<usize> {
+    let area = |board: usize| bodies.get(board).map_or(0, |mover| mover.body.shape.twice_area());
     some.iter().copied().max_by_key(|&board| (area(board), core::cmp::Reverse(board)))
 }
 
 /// The boards that everything else may be built on: the lowest ones, those that lie level first.
-fn bases(bodies: &[Body]) -> Vec<usize> {
-    let lowest = bodies.iter().map(|body| body.extent(Axis::Z).0).min();
-    let at_bottom = |(_, body): &(usize, &Body)| Some(body.extent(Axis::Z).0) == lowest;
+fn bases(bodies: &[Mover]) -> Vec<usize> {
+    let lowest = bodies.iter().map(|mover| mover.body.extent(Axis::Z).0).min();
+    let at_bottom = |(_, mover): &(usize, &Mover)| Some(mover.body.extent(Axis::Z).0) == lowest;
     let mut bases: Vec<usize> = bodies.iter().enumerate().filter(at_bottom).map(|(number, _)| number).collect();
-    bases.sort_by_key(|&number| bodies.get(number).map(|body| body.normal() != Axis::Z));
+    bases.sort_by_key(|&number| bodies.get(number).map(|mover| mover.body.normal() != Axis::Z));
     bases
+}
+
+/// A board that is to be moved.
+struct Mover<'a> {
+    body: Body<'a>,
+    /// In slices where boards are turned.
+    sliced: Option<Sliced<'a>>,
+}
+
+/// Room for the sections of two boards.
+type Room = [Vec<section::Step>; 2];
+
+impl<'a> Mover<'a> {
+    fn new(panel: &'a Panel, axis: Option<Axis>) -> Mover<'a> {
+        let sliced = axis.map(|axis| Sliced::new(panel.board(), panel.shape(), axis));
+        Mover { body: Body::new(panel.board(), panel.shape()), sliced }
+    }
+
+    fn ways(&self) -> [Direction; 6] {
+        self.sliced.as_ref().map_or(Direction::HANDY, Sliced::ways)
+    }
+
+    fn blocked(&self, other: &Mover, way: Direction, [p, q]: &mut Room) -> bool {
+        match (&self.sliced, &other.sliced) {
+            (Some(own), Some(other)) => own.blocked(other, way),
+            _ => blocked(&self.body, &other.body, way.axis, way.upwards, p, q),
+        }
+    }
 }
 
 /// What holds each board in each handy direction.
 ///
 /// One board that is still there is enough; only when it is gone is the next one looked for. So most pairs are never asked.
 struct Hold<'a> {
-    bodies: &'a [Body<'a>],
+    bodies: &'a [Mover<'a>],
     gone: Vec<bool>,
     /// For each board and direction, a board that was found in the way; all before it are not, or are gone.
     by: Vec<[Option<usize>; 6]>,
@@ -186,7 +234,7 @@ struct Hold<'a> {
 
 impl<'a> Hold<'a> {
     /// Only some of the boards are there.
-    fn of(bodies: &'a [Body<'a>], some: &[usize]) -> Hold<'a> {
+    fn of(bodies: &'a [Mover<'a>], some: &[usize]) -> Hold<'a> {
         let mut gone = alloc::vec![true; bodies.len()];
         for &board in some {
             if let Some(gone) = gone.get_mut(board) {
@@ -198,26 +246,24 @@ impl<'a> Hold<'a> {
 
     /// The way in which all of `whole` may leave at once.
     fn way_out_together(&self, whole: &[usize]) -> Option<Direction> {
-        let (mut p, mut q) = (Vec::new(), Vec::new());
-        let mut held = |way: Direction, body: &Body| {
+        let mut room = Room::default();
+        let mut held = |way: Direction, mover: &Mover| {
             let mut others = self.bodies.iter().zip(&self.gone).enumerate().filter(|(other, (_, gone))| !**gone && !whole.contains(other));
-            others.any(|(_, (solid, _))| blocked(body, solid, way.axis, way.upwards, &mut p, &mut q))
+            others.any(|(_, (other, _))| mover.blocked(other, way, &mut room))
         };
         let bodies = || whole.iter().filter_map(|&board| self.bodies.get(board));
-        Direction::HANDY.into_iter().find(|&way| !bodies().any(|body| held(way, body)))
+        Direction::HANDY.into_iter().find(|&way| !bodies().any(|mover| held(way, mover)))
     }
 
     fn way_out(&mut self, board: usize) -> Option<Direction> {
-        let body = self.bodies.get(board)?;
-        let (mut p, mut q) = (Vec::new(), Vec::new());
-        for (way, by) in Direction::HANDY.into_iter().zip(self.by.get_mut(board)?) {
+        let mover = self.bodies.get(board)?;
+        let mut room = Room::default();
+        for (way, by) in mover.ways().into_iter().zip(self.by.get_mut(board)?) {
             if by.and_then(|other| self.gone.get(other)) == Some(&false) {
                 continue;
             }
             let mut others = self.bodies.iter().zip(&self.gone).enumerate().skip(by.map_or(0, |other| other + 1));
-            *by = others.find_map(|(other, (solid, gone))| {
-                (other != board && !gone && blocked(body, solid, way.axis, way.upwards, &mut p, &mut q)).then_some(other)
-            });
+            *by = others.find_map(|(other, (solid, gone))| (other != board && !gone && mover.blocked(solid, way, &mut room)).then_some(other));
             if by.is_none() {
                 return Some(way);
             }

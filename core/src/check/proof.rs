@@ -11,6 +11,8 @@ use super::cubes;
 use super::overlap::{Overlap, coplanar, crossing};
 use super::report::Report;
 use super::section::{Step, empty, integral};
+use super::slices;
+use super::solid::Solid;
 use super::splice::{self, contacts as contacts_in_plane, runs_through};
 use crate::assembly::{Block, Blocks, Board};
 use crate::joint::Vertex;
@@ -44,6 +46,11 @@ pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: 
     // What is as far apart as half a board does not touch, nor is the next flank of fingers narrower than that a contact.
     let half_board = boards.iter().map(|board| board.thickness().nm()).min().unwrap_or(0) / 2;
     let reach = half_board.min(report.thinnest_neck.nm()).max(allowed.gap + 1);
+    if let Some(axis) = blocks.axis() {
+        let solids: Vec<Solid> = bodies.iter().map(|body| Solid::new(body.board, body.shape, axis)).collect();
+        slices::prove(&solids, boards, &blocks, allowed, reach, &mut report);
+        return report;
+    }
     let mut proof = Proof {
         bodies: &bodies,
         boards,

@@ -22,7 +22,8 @@ pub(super) fn strange(boards: &[&Board], shapes: &[Shape]) -> Vec<String> {
     faults.map(|(board, what, at)| format!("panel \"{}\": {what} near {}: nothing was judged", board.name(), place(at))).collect()
 }
 
-/// Where a board overlaps others of its plane: only there edges may slant. Lowest and highest corner, as the panel sees them.
+/// Where a board overlaps others of its plane: only there edges may slant, and in boards that lie across turned ones. Lowest and highest
+/// corner, as the panel sees them.
 fn splices(boards: &[&Board], board: &Board) -> Vec<(Point, Point)> {
     let (u, v) = board.normal().plane();
     let others = boards.iter().filter(|other| other.name() != board.name() && other.normal() == board.normal() && other.overlaps(board));
@@ -31,6 +32,9 @@ fn splices(boards: &[&Board], board: &Board) -> Vec<(Point, Point)> {
         let lowest = corner(i64::max, [board.lo(u), other.lo(u), board.lo(v), other.lo(v)]);
         (lowest, corner(i64::min, [board.hi(u), other.hi(u), board.hi(v), other.hi(v)]))
     };
+    if boards.iter().any(|other| other.upright() == Some(board.normal())) {
+        return alloc::vec![(Point::raw(-2 * REACH, -2 * REACH), Point::raw(2 * REACH, 2 * REACH))];
+    }
     others.map(common).collect()
 }
 

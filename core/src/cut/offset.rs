@@ -2,7 +2,7 @@
 
 use alloc::vec::Vec;
 
-use crate::joint::{Corner, Fit, Moved, Role, Share, Vertex};
+use crate::joint::{Corner, Fit, Moved, RIGHT, Role, Share, Vertex};
 use crate::point::Point;
 use crate::round::nearest;
 use crate::shape::{Ring, Shape};
@@ -24,7 +24,7 @@ pub(super) fn offset(shape: &Shape, grow: i64) -> Shape {
 ///
 /// Arcs have to go on smoothly at both ends, as those of holes do: a vertex at their ends moves towards the centre.
 pub(super) fn grown(ring: Ring, grow: i64) -> Vec<(Vertex, Option<Point>)> {
-    let plain = ring.vertices().iter().map(|v| Corner { at: v.at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY });
+    let plain = ring.vertices().iter().map(|v| Corner { at: v.at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY, sine: RIGHT });
     let mut places = Vec::with_capacity(ring.vertices().len());
     // One vertex in, one vertex out: without allowances no corner is dropped or doubled. That every edge keeps a length both ways was
     // asked when the path was made.

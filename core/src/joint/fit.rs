@@ -1,5 +1,6 @@
 //! Allowances, and the role that says which of them an edge gets.
 
+use super::angled::RIGHT;
 use crate::bounds::ALLOWANCE;
 use crate::error::Error;
 use crate::length::Nm;
@@ -131,9 +132,17 @@ pub struct Corner {
     /// Its share of the allowance.
     pub share: Share,
     pub(crate) mate: u16,
+    /// The sine of the angle between the edge and the mate's face, in billionths.
+    pub(crate) sine: u32,
 }
 
 impl Corner {
+    /// How far the leaving edge moves outwards: what the fit asks for is measured square to the mate's face.
+    pub(crate) fn shift(&self, fit: Fit) -> i64 {
+        let gap = fit.shift(self.role, self.share).nm();
+        if self.sine == RIGHT { gap } else { super::angled::along(gap, self.sine) }
+    }
+
     pub(crate) const NOBODY: u16 = u16::MAX;
 
     /// The board that the leaving edge touches, by its number in the assembly.

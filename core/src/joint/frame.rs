@@ -8,6 +8,7 @@
 //!             edge 0
 //! ```
 
+use super::angled::RIGHT;
 use super::fit::{Corner, Role, Share};
 use super::pattern::{Pattern, Side};
 use crate::point::Point;
@@ -118,7 +119,7 @@ impl Frame {
             (_, true) => (Role::Tip, edge.mate, 0),
             (_, false) => (Role::Cheek, edge.mate, edge.depth),
         };
-        Corner { at: self.point(index, 0, depth), role, share: Share::Full, mate }
+        Corner { at: self.point(index, 0, depth), role, share: Share::Full, mate, sine: RIGHT }
     }
 
     /// A point of the stretch that leads out of the corner after edge `index`.
@@ -198,7 +199,7 @@ pub(super) struct Queue {
 
 impl Default for Queue {
     fn default() -> Queue {
-        let blank = Corner { at: Point::raw(0, 0), role: Role::Free, share: Share::Full, mate: Corner::NOBODY };
+        let blank = Corner { at: Point::raw(0, 0), role: Role::Free, share: Share::Full, mate: Corner::NOBODY, sine: RIGHT };
         Queue { corners: [blank; 5], from: 0, to: 0 }
     }
 }
@@ -206,7 +207,7 @@ impl Default for Queue {
 impl Queue {
     fn push(&mut self, at: Point, (role, share, mate): (Role, Share, u16)) {
         if let Some(slot) = self.corners.get_mut(self.to) {
-            *slot = Corner { at, role, share, mate };
+            *slot = Corner { at, role, share, mate, sine: RIGHT };
             self.to += 1;
         }
     }

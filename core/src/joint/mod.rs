@@ -1,5 +1,6 @@
 //! Joints, without heap: a run cut into spans, and what one side of it looks like.
 
+mod angled;
 mod apart;
 mod boundaries;
 mod dovetail;
@@ -18,6 +19,8 @@ mod tails;
 mod turn;
 mod zigzag;
 
+#[cfg(feature = "alloc")]
+pub(crate) use angled::RIGHT;
 pub use boundaries::Boundaries;
 pub use dovetail::{DovetailCorner, DovetailLayout, DovetailWarning, DovetailWidths, LayoutLine, Stroke, Surface};
 pub use fingers::{Fingers, Parity};

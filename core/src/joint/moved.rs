@@ -197,5 +197,5 @@ impl Moving {
 }
 
 fn course(corner: &Corner, to: Point, fit: Fit, grow: i64) -> Course {
-    Course::between(corner.at, to, fit.shift(corner.role, corner.share).nm() + grow, corner.role)
+    Course::between(corner.at, to, corner.shift(fit) + grow, corner.role)
 }
