@@ -2,10 +2,10 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use dryfit_core::bounds::{GAP, LENGTH, SIZE, WEB};
-use dryfit_core::{Axis, Joint, Nm};
+use dryfit_core::bounds::{GAP, LAPPED, LENGTH, SIZE, WEB};
+use dryfit_core::{Axis, Code, Joint, Nm};
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyMappingProxy};
+use pyo3::types::{PyDict, PyMappingProxy, PyString};
 
 use crate::cutter::Cutter;
 use crate::door;
@@ -139,8 +139,22 @@ impl Assembly {
     /// ``normal`` is the axis across the sheet, "x", "y" or "z"; ``at`` the lowest corner (x, y, z); ``size`` the sizes along the two
     /// other axes, in x, y, z order, in mm or strings with a unit. ``stock`` gives the board a thickness of its own.
     ///
-    /// Raises ``NameTaken``, ``NameEmpty``, ``SamePlace`` (it overlaps a board of the same normal other than end to end) or ``OutOfRange``.
-    #[pyo3(signature = (name, /, *, normal, at, size, stock = None))]
+    /// ``turn`` turns the board about a line through its middle, by so many degrees, anticlockwise as seen against the axis ``about``, which
+    /// lies in its plane: "z" if left out. All boards of an assembly are turned about one axis. Where boards meet at an angle, slots are as
+    /// wide as the mate's shadow, ``t_mate / sin a + t_own / tan a``; what stays open beside it is in ``dry_fit().void_volume``.
+    ///
+    /// >>> stand = Assembly(stock=Stock(thickness=3, sheet=(500, 350)))
+    /// >>> stand.add("long", normal="y", at=(0, 48.5, 0), size=(100, 60))
+    /// >>> stand.add("slanted", normal="x", at=(48.5, 0, 0), size=(100, 60), turn=30)
+    /// >>> [round(float(x), 3) for x in stand.panels["slanted"].loops[0][:, 0]]
+    /// [0.0, 100.0, 100.0, 52.598, 52.598, 47.402, 47.402, 0.0]
+    /// >>> stand.dry_fit().ok
+    /// True
+    ///
+    /// Raises ``NameTaken``, ``NameEmpty``, ``SamePlace`` (it overlaps a board of the same normal other than end to end), ``TwoAxes`` or
+    /// ``OutOfRange``, also where boards meet at less than 15 degrees.
+    #[pyo3(signature = (name, /, *, normal, at, size, stock = None, turn = None, about = None))]
+    #[allow(clippy::too_many_arguments)]
     fn add(
         &self,
         name: &Bound<'_, PyAny>,
@@ -148,12 +162,46 @@ impl Assembly {
         at: &Bound<'_, PyAny>,
         size: &Bound<'_, PyAny>,
         stock: Option<&Bound<'_, PyAny>>,
+        turn: Option<&Bound<'_, PyAny>>,
+        about: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<()> {
         let name = door::text(name, "name")?;
         let normal = door::choice(normal, &AXES, "normal")?;
         let (at, size) = (door::lengths(at, &LENGTH, "at")?, door::lengths(size, &SIZE, "size")?);
         let thickness = stock.filter(|stock| !stock.is_none()).map_or(Ok(self.stock), |stock| Stock::from_python(stock, "stock"))?.core.thickness();
-        self.change(|core| core.add(&name, normal, at, size, thickness).map(drop))
+        let about = about.filter(|about| !about.is_none()).map(|about| door::choice(about, &AXES, "about")).transpose()?;
+        match (turn.filter(|turn| !turn.is_none()), about) {
+            (None, None) => self.change(|core| core.add(&name, normal, at, size, thickness).map(drop)),
+            (None, Some(_)) => Err(Refusal::new(Code::MissingKey, "turn", "missing, allowed a number of degrees beside about").into()),
+            (Some(turn), about) => {
+                let turn = (about.unwrap_or(Axis::Z), door::angle(turn, "turn")?);
+                self.change(|core| core.add_turned(&name, normal, at, size, thickness, turn).map(drop))
+            }
+        }
+    }
+
+    /// Says that boards cross at one line: two to four names. The line is cut in equal parts, the lowest for the board named first.
+    ///
+    /// In its own part a board is whole, and all others lose the widest shadow of any of them. A later call with one of the boards
+    /// replaces the earlier.
+    ///
+    /// Raises ``NoSuchBoard``, ``NameTaken`` for one named twice, or ``OutOfRange``; that they do not cross, or not along one stretch, shows
+    /// when the panels are made (``DoNotMeet``, ``UnevenLap``).
+    ///
+    /// >>> star = Assembly(stock=Stock(thickness=3, sheet=(500, 350)))
+    /// >>> for name, turn in [("low", 0), ("middle", 60), ("high", 120)]:
+    /// ...     star.add(name, normal="y", at=(0, 48.5, 0), size=(100, 60), turn=turn)
+    /// >>> star.lap(["low", "middle", "high"])
+    /// >>> star.dry_fit().ok, [step.panel for step in star.order()]
+    /// (True, ['low', 'middle', 'high'])
+    #[pyo3(signature = (names, /))]
+    fn lap(&self, names: &Bound<'_, PyAny>) -> PyResult<()> {
+        if names.is_instance_of::<PyString>() {
+            return Err(door::wrong(names, "names", "a list of names").into());
+        }
+        let items = names.try_iter().map_err(|_| door::wrong(names, "names", "a list of names"))?.take(LAPPED.most as usize + 1);
+        let names = items.enumerate().map(|(index, item)| door::text(&item?, &format!("names[{index}]"))).collect::<PyResult<Vec<_>>>()?;
+        self.change(|core| core.lap(&names.iter().map(String::as_str).collect::<Vec<_>>()))
     }
 
     /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``, for boards of one plane ``Tails``; ``a`` is side A. A

@@ -1,7 +1,7 @@
 //! What comes in: lengths, counts, words and tuples, each with the name of its parameter.
 
 use dryfit_core::bounds::{BOARDS, Bound as Range, LENGTH, MM};
-use dryfit_core::{Amount, Code, Nm};
+use dryfit_core::{Amount, Angle, Code, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyString};
 
@@ -153,4 +153,14 @@ pub(crate) fn flag(value: Value<'_, '_>, name: &str) -> PyResult<bool> {
 /// Refuses True and False where a number is wanted.
 pub(crate) fn not_bool(value: Value<'_, '_>, name: &str, wanted: &str) -> PyResult<()> {
     if is_bool(value) || value.is_none() { Err(wrong(value, name, wanted).into()) } else { Ok(()) }
+}
+
+/// An angle in degrees.
+pub(crate) fn angle(value: Value<'_, '_>, name: &str) -> PyResult<Angle> {
+    let refuse = || wrong(value, name, "a number of degrees");
+    if is_bool(value) || value.is_instance_of::<PyString>() {
+        return Err(refuse().into());
+    }
+    let degrees: f64 = value.extract().map_err(|_| refuse())?;
+    Angle::degrees(degrees).map_err(|error| Refusal::named(error, name, &shown(value)).into())
 }

@@ -20,6 +20,7 @@ mod part;
 mod parts;
 mod picture;
 mod placement;
+mod prism;
 mod refusal;
 mod relief;
 mod report;
@@ -68,6 +69,7 @@ mod _dryfit {
     use placement::Placement;
     #[pymodule_export]
     use relief::Relief;
+    use prism::prism;
     #[pymodule_export]
     use report::Report;
     #[pymodule_export]

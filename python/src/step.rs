@@ -26,7 +26,8 @@ impl Step {
         &self.core.name
     }
 
-    /// "+x", "-x", "+y", "-y", "+z" or "-z".
+    /// "+x", "-x", "+y", "-y", "+z" or "-z"; where boards are turned perhaps along one of the panel's own axes, the columns of its
+    /// ``frame``: "+u" to "-w".
     #[getter]
     fn direction(&self) -> String {
         self.core.direction.to_string()

@@ -3,10 +3,11 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use super::plan::At;
+use super::plan::{At, Plan};
 use crate::angle::Angle;
 use crate::length::Nm;
 use crate::point::{Axis, Point};
+use crate::round::{down, up};
 
 /// A board of an assembly: a slab with a name. Made by [`super::Assembly::add`].
 ///
@@ -172,6 +173,20 @@ impl Board {
     /// Its size along an axis, in nanometres.
     pub const fn size(&self, axis: Axis) -> i64 {
         self.hi(axis) - self.lo(axis)
+    }
+
+    /// From where to where the slab reaches along an axis as it stands, turned or not; rounded outwards.
+    pub(crate) fn extent(&self, axis: Axis) -> (i64, i64) {
+        match self.turn.filter(|turn| turn.axis != axis) {
+            None => (self.lo(axis), self.hi(axis)),
+            Some(turn) => {
+                let plan = Plan::of(self, turn.axis);
+                let first = turn.axis.plane().0 == axis;
+                let places = plan.stretch(0.0, plan.length()).map(|(x, y)| if first { x } else { y });
+                let [lo, hi] = [f64::min, f64::max].map(|fold| places.into_iter().reduce(fold).unwrap_or(0.0));
+                (down(lo), up(hi))
+            }
+        }
     }
 
     /// Its thickness.

@@ -51,8 +51,9 @@ pub fn explode(steps: &[Step], boards: &[Board], gap: Nm) -> Vec<[i64; 3]> {
         }
         let pull = pull(&movers, &rest, step.direction, boards, &offsets, gap.nm().max(0));
         for &mover in &movers {
-            if let Some(offset) = offsets.get_mut(mover).and_then(|offset| offset.get_mut(step.direction.axis.index())) {
-                *offset += if step.direction.upwards { -pull } else { pull };
+            let vector = boards.get(step.board).map_or([0.0; 3], |board| step.direction.vector(board));
+            for (offset, part) in offsets.get_mut(mover).into_iter().flatten().zip(vector) {
+                *offset -= libm::round(part * pull as f64) as i64;
             }
         }
         if let Some(moved) = moved.get_mut(step.board) {
@@ -69,9 +70,14 @@ pub fn explode(steps: &[Step], boards: &[Board], gap: Nm) -> Vec<[i64; 3]> {
 fn pull(movers: &[usize], rest: &[usize], direction: Direction, boards: &[Board], offsets: &[[i64; 3]], gap: i64) -> i64 {
     let place = |number: usize, axis: Axis| {
         let (board, offset) = (boards.get(number)?, offsets.get(number)?.get(axis.index())?);
-        Some((board.lo(axis) + offset, board.hi(axis) + offset))
+        let (lo, hi) = board.extent(axis);
+        Some((lo + offset, hi + offset))
     };
     let past = |mover: usize, other: usize| {
+        // Along its own axis a turned board has nothing in its way; the gap is enough to part it from what it was joined to.
+        if direction.own {
+            return None;
+        }
         let meet = |axis| matches!((place(mover, axis), place(other, axis)), (Some((a, b)), Some((c, d))) if a < d && c < b);
         let ((a, b), (c, d)) = place(mover, direction.axis).zip(place(other, direction.axis))?;
         let far = if direction.upwards { b - c } else { d - a };

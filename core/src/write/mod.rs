@@ -8,6 +8,8 @@ mod kind;
 mod label;
 mod number;
 #[cfg(feature = "alloc")]
+mod oblique;
+#[cfg(feature = "alloc")]
 mod order;
 mod path;
 #[cfg(feature = "alloc")]

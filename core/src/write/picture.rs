@@ -52,9 +52,10 @@ pub fn exploded(boards: &[(&Board, &Shape)], offsets: &[[i64; 3]]) -> String {
     let offsets = offsets.iter().copied().chain(core::iter::repeat([0; 3]));
     // Seen at a slant a circle is none.
     let shapes: Vec<Shape> = boards.iter().map(|(_, shape)| shape.flattened(FLAT)).collect();
+    let turned = boards.iter().any(|(board, _)| board.turned_by().is_some());
     let slabs: Vec<Slab<'_>> =
-        boards.iter().zip(&shapes).zip(offsets).map(|((&(board, _), shape), offset)| Slab::new(board, shape, offset)).collect();
-    let behind = |i: usize, j: usize| matches!((slabs.get(i), slabs.get(j)), (Some(a), Some(b)) if a.block.behind(&b.block));
+        boards.iter().zip(&shapes).zip(offsets).map(|((&(board, _), shape), offset)| Slab::new(board, shape, offset, turned)).collect();
+    let behind = |i: usize, j: usize| matches!((slabs.get(i), slabs.get(j)), (Some(a), Some(b)) if a.behind(b));
     let order = paint_order(slabs.len(), behind);
     let slabs: Vec<Slab<'_>> = order.into_iter().filter_map(|i| slabs.get(i).copied()).collect();
     // A vector takes all bytes.
@@ -92,7 +93,7 @@ fn draw(slabs: &[Slab<'_>]) -> Result<Vec<u8>, Error> {
     let mut beside = Vec::new();
     for (i, slab) in slabs.iter().enumerate() {
         let later = slabs.get(i + 1..).unwrap_or(&[]);
-        let free = |lo: Point, hi: Point| later.iter().all(|other| !other.block.overlaps_in_view(&slab.patch(lo, hi)));
+        let free = |lo: Point, hi: Point| later.iter().all(|other| !slab.covered_by(other, lo, hi));
         let spot = spot(slab.shape, slab.board.name(), font, free);
         if spot.is_none()
             && let Some(seen) = seen_point(slab, free)
@@ -182,7 +183,7 @@ impl Picture {
             self.ring(slab.corners(wall))?;
             self.out.put(b"\"/>\n")?;
         }
-        self.fill(tone(FACES, slab.board.normal()))?;
+        self.fill(tone(FACES, slab.facing()))?;
         for ring in slab.shape.loops() {
             self.ring(ring.iter().map(|v| slab.point(v.at, true)))?;
         }
@@ -209,11 +210,12 @@ impl Picture {
     fn on_face(&mut self, slab: &Slab<'_>, spot: Spot) -> Result<(), Error> {
         let View { cos, sin } = self.view;
         // Where the letters' right and down point in the picture.
-        let matrix = match slab.board.normal() {
+        let square = match slab.board.normal() {
             Axis::X => [cos, -sin, 0.0, 1.0],
             Axis::Y => [cos, sin, 0.0, 1.0],
             Axis::Z => [cos, sin, -cos, sin],
         };
+        let matrix = slab.letters().map_or(square, |[[a, b, c], [d, e, f]]| [(a + b) * cos, (a - b) * sin - c, (d + e) * cos, (d - e) * sin - f]);
         let (x, y) = self.view.project(slab.point(spot.centre, true));
         self.out.put(b"<text transform=\"matrix(")?;
         for number in matrix {

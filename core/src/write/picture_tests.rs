@@ -18,7 +18,7 @@ fn panels(dividers: [u32; 2], closed: bool) -> Vec<Panel> {
 }
 
 fn step(board: usize, axis: Axis, upwards: bool) -> Step {
-    Step { board, name: "any".into(), direction: Direction { axis, upwards }, along: vec![] }
+    Step { board, name: "any".into(), direction: Direction { axis, upwards, own: false }, along: vec![] }
 }
 
 fn picture(panels: &[Panel], offsets: &[[i64; 3]]) -> std::string::String {

@@ -2,6 +2,7 @@
 
 use alloc::vec::Vec;
 
+use super::oblique::Stand;
 use super::order::{Block3, paint_order};
 use crate::assembly::Board;
 use crate::joint::{Role, Vertex};
@@ -48,20 +49,28 @@ pub(super) struct Slab<'a> {
     pub(super) board: &'a Board,
     pub(super) shape: &'a Shape,
     pub(super) block: Block3,
+    /// Where boards are turned.
+    stand: Option<Stand>,
 }
 
 impl<'a> Slab<'a> {
-    pub(super) fn new(board: &'a Board, shape: &'a Shape, offset: [i64; 3]) -> Slab<'a> {
+    /// `turned` says whether any board of the picture is.
+    pub(super) fn new(board: &'a Board, shape: &'a Shape, offset: [i64; 3], turned: bool) -> Slab<'a> {
         let moved = |corner: &dyn Fn(Axis) -> i64| {
             let [x, y, z] = Axis::ALL.map(corner);
             let [dx, dy, dz] = offset.map(|d| d.clamp(-FAR, FAR));
             [x + dx, y + dy, z + dz]
         };
-        Slab { board, shape, block: Block3 { lo: moved(&|axis| board.lo(axis)), hi: moved(&|axis| board.hi(axis)) } }
+        let block = Block3 { lo: moved(&|axis| board.extent(axis).0), hi: moved(&|axis| board.extent(axis).1) };
+        let stand = turned.then(|| Stand::of(board, offset.map(|d| d.clamp(-FAR, FAR))));
+        Slab { board, shape, block, stand }
     }
 
     /// A point of the outline on the face that is seen, or on the one behind.
     pub(super) fn point(&self, p: Point, seen: bool) -> [i64; 3] {
+        if let Some(stand) = &self.stand {
+            return stand.point(p, seen);
+        }
         let ([x, y, z], [x1, y1, z1]) = (self.block.lo, self.block.hi);
         let (u, v) = (p.x.nm(), p.y.nm());
         match self.board.normal() {
@@ -71,13 +80,37 @@ impl<'a> Slab<'a> {
         }
     }
 
-    /// A rectangle of the seen face as a flat box.
-    pub(super) fn patch(&self, lo: Point, hi: Point) -> Block3 {
-        Block3 { lo: self.point(lo, true), hi: self.point(hi, true) }
+    /// Whether the picture of a rectangle of the seen face shares area with another board's.
+    pub(super) fn covered_by(&self, other: &Slab, lo: Point, hi: Point) -> bool {
+        match (&self.stand, &other.stand) {
+            (Some(own), Some(other)) => other.overlaps_in_view(&own.patch(lo, hi)),
+            _ => other.block.overlaps_in_view(&Block3 { lo: self.point(lo, true), hi: self.point(hi, true) }),
+        }
+    }
+
+    /// Whether it is hidden by `other` in part.
+    pub(super) fn behind(&self, other: &Slab) -> bool {
+        match (&self.stand, &other.stand) {
+            (Some(own), Some(other)) => own.behind(other),
+            _ => self.block.behind(&other.block),
+        }
+    }
+
+    /// Where letters on the face go on, and where down is, if not along the axes.
+    pub(super) fn letters(&self) -> Option<[[f64; 3]; 2]> {
+        self.stand.as_ref().map(Stand::letters)
+    }
+
+    /// The axis that its face comes nearest to facing.
+    pub(super) fn facing(&self) -> Axis {
+        self.stand.as_ref().map_or(self.board.normal(), Stand::facing)
     }
 
     /// Towards the viewer in the board's plane.
     fn sight(&self) -> (i64, i64) {
+        if let Some(stand) = &self.stand {
+            return stand.sight();
+        }
         match self.board.normal() {
             Axis::X => (-1, 1),
             Axis::Y => (1, 1),
@@ -89,11 +122,13 @@ impl<'a> Slab<'a> {
     pub(super) fn walls(&self) -> Vec<Wall> {
         let (gu, gv) = self.sight();
         let (u, v) = self.board.normal().plane();
+        let square = |dx: i64, dy: i64| if dy.abs() >= dx.abs() { u } else { v };
+        let facing = |dx, dy| self.stand.as_ref().map_or_else(|| square(dx, dy), |stand| stand.wall_facing(dx, dy));
         let edges = self.shape.loops().flat_map(|ring| ring.iter().zip(ring.iter().skip(1).chain(ring.first())));
         let faces = edges.filter_map(|(&Vertex { at: from, role }, &Vertex { at: to, .. })| {
             let (dx, dy) = ((to.x - from.x).nm(), (to.y - from.y).nm());
             // The outside is to the right of the edge.
-            (dy * gu - dx * gv > 0).then_some(Wall { from, to, role, facing: if dy.abs() >= dx.abs() { u } else { v } })
+            (dy * gu - dx * gv > 0).then_some(Wall { from, to, role, facing: facing(dx, dy) })
         });
         let walls: Vec<Wall> = faces.collect();
         let spans: Vec<Span> = walls.iter().map(|wall| Span::of(wall, gu, gv)).collect();
@@ -103,6 +138,9 @@ impl<'a> Slab<'a> {
 
     /// Whether a wall lies against a mate that is in place: inside one of the boards that overlap this one.
     pub(super) fn is_joined(&self, wall: &Wall, others: &[Slab<'_>]) -> bool {
+        if self.stand.is_some() {
+            return false;
+        }
         let corners = self.corners(wall);
         let inside = |block: &Block3| corners.iter().all(|p| p.iter().zip(block.lo).zip(block.hi).all(|((&x, lo), hi)| lo <= x && x <= hi));
         let mates = others.iter().filter(|other| other.block != self.block && other.block.overlaps(&self.block));

@@ -9,7 +9,20 @@ from dryfit._version import __version__
 from dryfit._words import line
 from dryfit._words import number as mm
 
-WAYS = {"+x": "to the right", "-x": "to the left", "+y": "to the back", "-y": "to the front", "+z": "upwards", "-z": "downwards"}
+WAYS = {
+    "+x": "to the right",
+    "-x": "to the left",
+    "+y": "to the back",
+    "-y": "to the front",
+    "+z": "upwards",
+    "-z": "downwards",
+    "+u": "along itself, to the right as drawn",
+    "-u": "along itself, to the left as drawn",
+    "+v": "along itself, upwards as drawn",
+    "-v": "along itself, downwards as drawn",
+    "+w": "square to its face, towards the side drawn",
+    "-w": "square to its face, away from the side drawn",
+}
 
 CAUTIONS = """\
 Blades and bits cut fingers, beams blind and burn. The instructions of the machine's maker and the rules of your workplace come
