@@ -68,8 +68,9 @@ mod _dryfit {
     #[pymodule_export]
     use placement::Placement;
     #[pymodule_export]
-    use relief::Relief;
     use prism::prism;
+    #[pymodule_export]
+    use relief::Relief;
     #[pymodule_export]
     use report::Report;
     #[pymodule_export]
