@@ -71,7 +71,7 @@ codes! {
     ThickerThanBox = 307, "thicker than the box", "two walls and the space between them do not fit the size";
     NoBoards = 308, "no boards", "the assembly is empty";
     NameEmpty = 309, "name empty", "a board needs a name";
-    Crowded = 310, "splice crowded", "a third board may cross a splice only across its run";
+    Crowded = 310, "splice crowded", "a third board may cross a splice only across its run and over its whole depth, and no fourth at the same place";
     NoSeam = 311, "no seam", "a key is let into two boards of one plane that touch along a seam";
     TwoAxes = 331, "turned about two axes", "boards of one assembly are turned about one axis, which lies in their plane";
     SlantedCut = 332, "slanted cut", "a board that lies across turned boards takes them in closed slots or along its edges, corners and all";

@@ -108,6 +108,7 @@ REFUSALS: list[Refusal] = [
     (lambda: corner().panels, df.NotInOnePlane, "joint", 'joint of "one" and "two": joint: tails join boards of one plane end to end'),
     (lambda: crossed(spliced(None), "x", (90, 0, 0)).panels, df.Crowded, "at", 'boards "left", "right" and "third": at: a third board may cross a splice only across its run'),
     (lambda: crossed(keyed(), "x", (90, 0, 0)).panels, df.Crowded, "at", 'boards "left", "key" and "third"'),
+    (lambda: crossed(spliced(None), "y", (-95, 30, 0)).panels, df.Crowded, "at", 'boards "left", "right" and "third"'),
     (lambda: boards(("a", "z", (0, 0, 0), (90, 60)), ("b", "z", (50, 30, 0), (90, 60))), df.SamePlace, "at", 'boards "a" and "b"'),
     (lambda: boards(("a", "z", (0, 0, 0), (90, 60)), ("b", "z", (80, 0, 1), (90, 60))), df.SamePlace, "at", 'boards "a" and "b"'),
     (lambda: boards(("a", "z", (0, 0, 0), (90, 60)), ("b", "z", (10, 10, 0), (20, 20))), df.SamePlace, "at", 'boards "a" and "b"'),

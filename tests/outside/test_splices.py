@@ -210,6 +210,58 @@ def test_solids_share_nothing_and_fill_the_slabs(name, asm, whole):
     assert report.void_volume == pytest.approx(whole - sum(map(solids.volume, made.values())), rel=1e-6)
 
 
+def shells(how_many, seed=2):
+    """Open shells with a shelf or a rib whose boards are spliced at random: (slabs, assembly)."""
+    rng, made, crowded = random.Random(seed), [], 0
+    while len(made) < how_many:
+        t = rng.choice([3 * MM, 2_500_001, 4 * MM])
+        x, y, z = (rng.randrange(120, 260) * MM + rng.randrange(3) for _ in range(3))
+        high, right = rng.randrange(50 * MM, z - 40 * MM), rng.randrange(50 * MM, x - 40 * MM)
+        walls = [((0, 0, 0), (x, t, z)), ((0, y - t, 0), (x, y, z)), ((0, 0, 0), (t, y, z)), ((x - t, 0, 0), (x, y, z)), ((0, 0, 0), (x, y, t))]
+        walls += [((0, 0, high), (x, y, high + t)), ((right, 0, 0), (right + t, y, z))][: rng.randrange(3)]
+        slabs = [slab for wall in walls for slab in pieces(rng, *wall)]
+        rng.shuffle(slabs)
+        asm = df.Assembly(stock=stock(t))
+        try:
+            for number, (axis, lo, hi) in enumerate(slabs):
+                size = [text(hi[k] - lo[k]) for k in range(3) if k != axis]
+                asm.add(f"b{number}", normal="xyz"[axis], at=[text(c) for c in lo], size=size)
+            asm.panels
+        except (df.Crowded, df.Blind, df.RunTooShort) as refusal:
+            crowded += isinstance(refusal, df.Crowded)
+            continue
+        if len(slabs) > len(walls):
+            made.append((slabs, asm))
+    assert 0 < crowded < how_many / 2
+    return made
+
+
+def pieces(rng, lo, hi):
+    """A board, or the two that it is spliced of."""
+    axis = min(range(3), key=lambda k: hi[k] - lo[k])
+    if rng.random() > 0.4:
+        return [(axis, lo, hi)]
+    along = rng.choice([k for k in range(3) if k != axis])
+    at = rng.randrange(lo[along] + 40 * MM, hi[along] - 40 * MM)
+    end, start = list(hi), list(lo)
+    end[along], start[along] = at + rng.randrange(5 * MM, 20 * MM), at
+    return [(axis, lo, end), (axis, start, hi)]
+
+
+def test_shells_of_spliced_boards():
+    for slabs, asm in shells(60):
+        whole = solids.volume(solids.union(solids.cuboid(lo, hi) for _, lo, hi in slabs))
+        made = solids.panel_solids(asm.panels)
+        assert asm.dry_fit().ok, (asm.dry_fit().problems, slabs)
+        assert max(solids.overlaps(made).values()) <= NOTHING, slabs
+        assert sum(map(solids.volume, made.values())) == pytest.approx(whole, rel=1e-9), slabs
+        assert solids.volume(solids.union(made.values())) == pytest.approx(whole, rel=1e-9), slabs
+        parts = asm.cut(cutter=df.Cutter.beam(kerf=0.2), fit=df.Fit(flank=0.05, cheek=0.08))
+        report, made = parts.dry_fit(), solids.finished_solids(parts)
+        assert report.ok and max(solids.overlaps(made).values()) <= NOTHING, (report.problems, slabs)
+        assert report.void_volume == pytest.approx(whole - solids.volume(solids.union(made.values())), rel=1e-6), slabs
+
+
 @pytest.mark.parametrize(("spec", "count"), [(df.Tails(count=1, slope=8), 2), (df.Tails(count=3, slope=6, half="tails"), 3)])
 def test_it_goes_together_across_the_sheet_only(spec, count):
     board = df.splice(100 * count, 60, stock(3 * MM), spec, pieces=count, depth=12)

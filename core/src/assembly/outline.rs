@@ -214,7 +214,7 @@ fn goes_beyond(mate: &Board, board: &Board, axis: Axis, high: bool) -> bool {
     if high { mate.hi(axis) > board.hi(axis) } else { mate.lo(axis) < board.lo(axis) }
 }
 
-/// Covers the lower stretches by the upper ones; both are in order and disjoint once sorted.
+/// Covers the lower stretches by the upper ones; both are in order once sorted.
 fn overlay(lower: Vec<(i64, i64, Attr)>, mut upper: Vec<(i64, i64, Attr)>) -> Vec<(i64, i64, Attr)> {
     if upper.is_empty() {
         return lower;
@@ -229,9 +229,12 @@ fn overlay(lower: Vec<(i64, i64, Attr)>, mut upper: Vec<(i64, i64, Attr)>) -> Ve
             if lo > from {
                 out.push((from, lo, attr));
             }
-            // A cover that reaches over the end is cut here and goes on with the next stretch.
-            out.push((lo.max(from), hi.min(to), cover));
-            from = hi.min(to);
+            // A cover that reaches over the end is cut here and goes on with the next stretch; those of two spliced boards overlap.
+            let end = hi.min(to);
+            if lo.max(from) < end {
+                out.push((lo.max(from), end, cover));
+            }
+            from = from.max(end);
             if hi > to {
                 break;
             }
