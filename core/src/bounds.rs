@@ -156,6 +156,8 @@ pub const CROSSING: Bound = Bound::angle("angle between boards", 15, 90);
 pub const SIDES: Bound = Bound::count("sides", 3, 12);
 /// Boards that cross at one line.
 pub const LAPPED: Bound = Bound::count("boards of a lap", 2, 4);
+/// Holes of a pattern along one axis.
+pub const HOLES: Bound = Bound::count("holes", 1, 1000);
 /// Boards of one assembly.
 pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
 /// Numerator or denominator of a ratio.
@@ -167,7 +169,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 32] = [
+pub const ALL: [Bound; 33] = [
     LENGTH,
     SIZE,
     RUN,
@@ -196,6 +198,7 @@ pub const ALL: [Bound; 32] = [
     CROSSING,
     SIDES,
     LAPPED,
+    HOLES,
     BOARDS,
     RATIO_TERM,
     SHEET,

@@ -78,6 +78,9 @@ codes! {
     UnevenLap = 333, "uneven lap", "boards that cross at one line share one stretch of it";
     NotLapped = 334, "not lapped", "two boards take the same place of a third; name those that cross at one line in a lap";
     OddSides = 335, "odd sides", "only an even number of sides has opposite ones";
+    OpeningMisplaced = 336, "opening misplaced", "an opening lies on its board's own solid, apart from edges and other openings";
+    NutTooWide = 337, "nut too wide", "the nut's pocket leaves too little of its board";
+    ScrewDoesNotHold = 338, "screw does not hold", "the screw ends before its nut, or deeper than its board";
     // 400: cut
     SlotCloses = 401, "slot closes", "allowances and kerf leave this edge no length";
     CrossesNeighbour = 402, "crosses neighbour", "allowances and kerf push this edge through another";

@@ -44,6 +44,7 @@ mod edges;
 mod error;
 #[cfg(feature = "alloc")]
 mod facing;
+mod hardware;
 #[cfg(feature = "alloc")]
 mod islands;
 mod joint;
@@ -61,6 +62,8 @@ mod shape;
 mod sheet;
 #[cfg(feature = "alloc")]
 mod sweep;
+#[cfg(feature = "alloc")]
+mod within;
 mod write;
 
 // Numbers.
@@ -80,9 +83,12 @@ pub use joint::{
     LayoutLine, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Stroke, Surface, Tabs, Tails, Vertex, Vertices,
 };
 
+// Screws and nuts.
+pub use hardware::{Clearance, Thread};
+
 // Assemblies.
 #[cfg(feature = "alloc")]
-pub use assembly::{Assembly, Board, BoxSpec, Frame, Panel, PrismSpec, RingSpec, SpliceSpec, Top};
+pub use assembly::{Assembly, Board, Bolt, BoxSpec, Frame, Opening, Panel, PrismSpec, RingSpec, SpliceSpec, Top};
 #[cfg(feature = "alloc")]
 pub use shape::{Ring, Shape};
 

@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 
 use super::plan::{At, Plan};
 use crate::angle::Angle;
+use super::opening::Opening;
 use crate::length::Nm;
 use crate::point::{Axis, Point};
 use crate::round::{down, up};
@@ -30,6 +31,7 @@ pub struct Board {
     turn: Option<Turn>,
     /// The slab's own outline if it is no rectangle: convex, counter-clockwise, from its lowest corner.
     blank: Option<Vec<Point>>,
+    openings: Vec<Opening>,
 }
 
 /// How a board is turned: about a line through its lowest corner, parallel to an axis in its plane.
@@ -75,7 +77,7 @@ impl Board {
                 thickness.nm()
             };
         }
-        Board { name, normal, lo, hi, turn: None, blank: None }
+        Board { name, normal, lo, hi, turn: None, blank: None, openings: Vec::new() }
     }
 
     /// The same board turned about a line parallel to `axis`, which lies in its plane; its lowest corner comes to `place`.
@@ -200,6 +202,15 @@ impl Board {
             return super::turned::overlap(self, other, axis);
         }
         Axis::ALL.into_iter().all(|axis| self.lo(axis) < other.hi(axis) && other.lo(axis) < self.hi(axis))
+    }
+
+    /// The openings that it is meant to have.
+    pub fn openings(&self) -> &[Opening] {
+        &self.openings
+    }
+
+    pub(super) fn open(&mut self, opening: Opening) {
+        self.openings.push(opening);
     }
 
     /// How panel coordinates stand in the assembly.

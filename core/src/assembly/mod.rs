@@ -2,12 +2,14 @@
 
 mod block;
 mod board;
+mod bolt;
 mod boxes;
 mod defaults;
 mod feet;
 mod flat;
 mod laps;
 mod lift_off;
+mod opening;
 mod outline;
 mod panel;
 mod pieces;
@@ -23,7 +25,9 @@ mod turned;
 
 pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};
+pub use bolt::Bolt;
 pub use boxes::BoxSpec;
+pub use opening::Opening;
 pub use panel::Panel;
 pub(crate) use plan::{At, Plan};
 pub use prism::PrismSpec;
@@ -230,6 +234,17 @@ impl Assembly {
         Ok(())
     }
 
+    /// Gives a board an opening. Where it does not lie on the board's own solid, apart from other openings, [`Assembly::panels`] refuses.
+    ///
+    /// # Errors
+    /// [`Code::NoSuchBoard`].
+    pub fn open(&mut self, board: &str, opening: Opening) -> Result<(), Failure> {
+        let number = self.find(board).and_then(|number| self.boards.get_mut(number));
+        let found = number.ok_or_else(|| Failure::at(Error::bare(Code::NoSuchBoard, "open"), format!("board \"{board}\"")))?;
+        found.open(opening);
+        Ok(())
+    }
+
     /// The boards, in the order they were added.
     pub fn boards(&self) -> &[Board] {
         &self.boards
@@ -243,7 +258,7 @@ impl Assembly {
     /// The panels: each slab less what it lost, in the order of the boards.
     ///
     /// # Errors
-    /// [`Code::NoBoards`]; [`Code::MeetsNothing`] where one of several boards overlaps no other; [`Code::Blind`];
+    /// [`Code::OpeningMisplaced`]; [`Code::NoBoards`]; [`Code::MeetsNothing`] where one of several boards overlaps no other; [`Code::Blind`];
     /// and what the joints' patterns refuse, with the two boards' names.
     pub fn panels(&self) -> Result<Vec<Panel>, Failure> {
         if self.boards.is_empty() {
@@ -259,7 +274,7 @@ impl Assembly {
             return Err(Failure::at(Error::bare(Code::MeetsNothing, "at, size"), format!("board \"{name}\"")));
         }
         let shared = pieces::Shared::of(&self.boards, &blocks, &self.joints, &self.laps)?;
-        outline::panels(&self.boards, &blocks, &shared)
+        outline::panels(&self.boards, &blocks, &shared)?.into_iter().map(Panel::opened).collect()
     }
 }
 

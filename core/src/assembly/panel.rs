@@ -1,10 +1,16 @@
 //! A panel: what is left of a slab.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::board::Board;
-use crate::joint::{Corner, Vertex};
-use crate::shape::{Shape, cross};
+use super::opening::Opening;
+use crate::error::{Code, Error, Failure};
+use crate::joint::{Corner, RIGHT, Role, Share, Vertex};
+use crate::point::Point;
+use crate::round::half;
+use crate::shape::{Shape, cross, place};
+use crate::within::solid;
 
 /// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].
 ///
@@ -39,6 +45,32 @@ impl Panel {
         Panel { board, rings, shape }
     }
 
+    /// The panel with the openings that its board is meant to have.
+    pub(super) fn opened(mut self) -> Result<Panel, Failure> {
+        for opening in self.board.openings() {
+            let refused = || {
+                let place = format!("panel \"{}\" near {}", self.board.name(), place(opening.place()));
+                Failure::at(Error::bare(Code::OpeningMisplaced, "opening"), place)
+            };
+            let middle = |(lo, hi): (Point, Point)| Point::raw(half(lo.x.nm() + hi.x.nm()), half(lo.y.nm() + hi.y.nm()));
+            if !opening.rectangles().into_iter().all(|both| solid(&self.shape, both.0, both.1, middle(both))) {
+                return Err(refused());
+            }
+            if let Some(hole) = opening.closed() {
+                hole.rings().for_each(|ring| self.shape.push_ring(ring));
+            } else if let Some(([from, to], inner)) = opening.open() {
+                if !self.rings.iter_mut().any(|ring| bite(ring, from, &inner, to)) {
+                    return Err(refused());
+                }
+                let holes: Vec<Shape> = self.board.openings().iter().take_while(|other| *other != opening).filter_map(Opening::closed).collect();
+                self.shape = plain(&self.rings);
+                holes.iter().flat_map(Shape::rings).for_each(|ring| self.shape.push_ring(ring));
+            }
+        }
+        self.shape.sort_loops();
+        Ok(self)
+    }
+
     /// The slab it is cut from.
     pub const fn board(&self) -> &Board {
         &self.board
@@ -49,7 +81,8 @@ impl Panel {
         self.board.name()
     }
 
-    /// The outline with roles: a corner stands wherever the direction or the role changes. Outer loops first.
+    /// The outline with roles, without the holes that are closed all around: a corner stands wherever the direction or the role changes. Outer
+    /// loops first.
     pub fn rings(&self) -> &[Vec<Corner>] {
         &self.rings
     }
@@ -70,4 +103,18 @@ fn plain(rings: &[Vec<Corner>]) -> Shape {
         shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
     }
     shape
+}
+
+/// Cuts into the edge on which `from` and `to` lie in this order, if the ring has one.
+fn bite(ring: &mut Vec<Corner>, from: Point, inner: &[Point], to: Point) -> bool {
+    let along = |a: Point, b: Point| ((b.x.nm() - a.x.nm()).signum(), (b.y.nm() - a.y.nm()).signum());
+    let way = along(from, to);
+    let next = ring.iter().skip(1).chain(ring.first());
+    let holds = |(a, b): (&Corner, &Corner)| [(a.at, from), (a.at, b.at), (to, b.at)].iter().all(|&(p, q)| along(p, q) == way);
+    let Some(index) = ring.iter().zip(next).position(holds) else { return false };
+    let Some(edge) = ring.get(index).copied() else { return false };
+    let free = |at| Corner { at, role: Role::Free, share: Share::Full, mate: Corner::NOBODY, sine: RIGHT };
+    let corners = core::iter::once(free(from)).chain(inner.iter().copied().map(free)).chain([Corner { at: to, ..edge }]);
+    let _ = ring.splice(index + 1..index + 1, corners);
+    true
 }

@@ -16,6 +16,8 @@ use crate::sweep::{self, Thin};
 pub(super) struct Body<'a> {
     pub board: &'a Board,
     pub shape: &'a Shape,
+    /// The same with its openings.
+    open: &'a Shape,
     /// Whether any edge runs along neither axis.
     pub leans: bool,
     /// The outline's edges, in assembly coordinates; a stair in place of each slanted one.
@@ -27,6 +29,11 @@ pub(super) struct Body<'a> {
 
 impl<'a> Body<'a> {
     pub fn new(board: &'a Board, shape: &'a Shape) -> Body<'a> {
+        Body::plugged(board, shape, shape)
+    }
+
+    /// The body of an outline whose openings are filled; `open` is the one that has them.
+    pub fn plugged(board: &'a Board, shape: &'a Shape, open: &'a Shape) -> Body<'a> {
         let (u, v) = board.normal().plane();
         let (du, dv) = (board.lo(u), board.lo(v));
         let (low, high) = shape.bounds();
@@ -40,7 +47,7 @@ impl<'a> Body<'a> {
         let hi = Axis::ALL.map(|axis| place(axis, high.x.nm(), high.y.nm(), board.hi(normal)));
         let leans = shape.leans();
         let edges = if leans { Edges::of(&shape.stairs(), (du, dv)) } else { Edges::of(shape, (du, dv)) };
-        Body { board, shape, leans, edges, lo, hi }
+        Body { board, shape, open, leans, edges, lo, hi }
     }
 
     pub fn normal(&self) -> Axis {
@@ -69,8 +76,8 @@ impl<'a> Body<'a> {
 
     /// Its thinnest solid, or where its edges cross, as the panel sees it.
     pub fn thinnest(&self) -> Result<Option<Thin>, Point> {
-        if self.leans || self.shape.is_bent() {
-            return necks::thinnest(self.shape);
+        if self.leans || self.open.is_bent() || !core::ptr::eq(self.open, self.shape) {
+            return necks::thinnest(self.open);
         }
         let (u, v) = self.normal().plane();
         let local = |at: Point| Point::raw(at.x.nm() - self.board.lo(u), at.y.nm() - self.board.lo(v));

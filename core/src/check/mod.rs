@@ -8,6 +8,7 @@ mod contact;
 mod cubes;
 mod order;
 mod overlap;
+mod plug;
 mod proof;
 mod report;
 mod section;

@@ -9,6 +9,7 @@ use super::body::Body;
 use super::contact::{Gaps, contacts};
 use super::cubes;
 use super::overlap::{Overlap, coplanar, crossing};
+use super::plug::plugged;
 use super::report::Report;
 use super::section::{Step, empty, integral};
 use super::slices;
@@ -36,8 +37,13 @@ pub(super) struct Allowed {
 
 /// The dry fit of outlines against the slabs that they were cut from.
 pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: Allowed) -> Report {
-    let bodies: Vec<Body> = boards.iter().zip(shapes).map(|(board, shape)| Body::new(board, shape.borrow())).collect();
+    let filled: Vec<_> = boards.iter().zip(shapes).map(|(board, shape)| plugged(board, shape.borrow())).collect();
+    let plugs = boards.iter().zip(shapes).zip(&filled);
+    let bodies: Vec<Body> = plugs.map(|((board, shape), (filled, _))| Body::plugged(board, filled, shape.borrow())).collect();
     let mut report = Report::default();
+    for (board, at) in boards.iter().zip(&filled).flat_map(|(board, (_, lacking))| lacking.iter().map(move |at| (board, at))) {
+        report.problems.push(format!("panel \"{}\" lacks its opening near {}", board.name(), place(*at)));
+    }
     let Ok(blocks) = Blocks::of(boards) else {
         report.problems.push(String::from("a board ends inside the thickness of another"));
         return report;

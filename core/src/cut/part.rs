@@ -111,10 +111,11 @@ impl Parts {
         let grow = half(KERF.check(cutter.kerf().nm())?);
         let part = |panel: &Panel| -> Result<Part, Failure> {
             let path = moved(panel, fit, grow)?;
-            let part = Part { name: String::from(panel.name()), board: panel.board().clone(), finished: offset(&path, -grow), path };
+            let mut part = Part { name: String::from(panel.name()), board: panel.board().clone(), finished: offset(&path, -grow), path };
             if grow > 0 {
                 necks::uncrossed(&part.path).map_err(|at| refuse(&part.name, CROSSING, at))?;
             }
+            holes(&mut part, grow)?;
             guard(&part, web, CROSSING)?;
             Ok(part)
         };
@@ -195,6 +196,20 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
     // The move may change which loop comes first.
     path.sort_loops();
     Ok(path)
+}
+
+/// Adds the holes that are closed all around; the tool goes along inside them.
+fn holes(part: &mut Part, grow: i64) -> Result<(), Failure> {
+    for (hole, opening) in part.board.openings().iter().filter_map(|opening| Some((opening.closed()?, opening))) {
+        if opening.narrowest() <= 2 * grow {
+            return Err(refuse(&part.name, Error::bare(Code::SlotCloses, "kerf"), opening.place()));
+        }
+        offset(&hole, grow).rings().for_each(|ring| part.path.push_ring(ring));
+        hole.rings().for_each(|ring| part.finished.push_ring(ring));
+    }
+    part.path.sort_loops();
+    part.finished.sort_loops();
+    Ok(())
 }
 
 const CROSSING: Error = Error::bare(Code::CrossesNeighbour, "flank, cheek, tip, kerf");

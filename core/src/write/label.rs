@@ -4,6 +4,7 @@ use crate::bounds::MM;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::Shape;
+use crate::within::solid;
 
 /// The largest and smallest font that may be used, in nm.
 #[derive(Clone, Copy, Debug)]
@@ -67,35 +68,4 @@ pub(crate) fn spot(shape: &Shape, text: &str, font: Font, allowed: impl Fn(Point
 pub(crate) fn text_width(text: &str, size: i64) -> i64 {
     let hundredths: i64 = text.chars().map(|letter| if letter < '\u{0600}' { 62 } else { 100 }).sum();
     (i128::from(size) * i128::from(hundredths) / 100).min(i128::from(i64::MAX / 4)) as i64
-}
-
-/// Whether the rectangle lies wholly on solid board.
-pub(crate) fn solid(shape: &Shape, lo: Point, hi: Point, centre: Point) -> bool {
-    shape.edges().all(|(a, b)| !meets(a, b, lo, hi)) && inside(shape, centre)
-}
-
-/// Whether the edge from `a` to `b` and the rectangle have a point in common.
-fn meets(a: Point, b: Point, lo: Point, hi: Point) -> bool {
-    if a.x.max(b.x) < lo.x || a.x.min(b.x) > hi.x || a.y.max(b.y) < lo.y || a.y.min(b.y) > hi.y {
-        return false;
-    }
-    if a.x == b.x || a.y == b.y {
-        return true;
-    }
-    // Sloped: it misses the rectangle where all corners lie on one side.
-    let side = |x: Nm, y: Nm| turn(a, b, Point::new(x, y)).signum();
-    let sides = [side(lo.x, lo.y), side(hi.x, lo.y), side(hi.x, hi.y), side(lo.x, hi.y)];
-    !(sides.iter().all(|&s| s > 0) || sides.iter().all(|&s| s < 0))
-}
-
-/// Whether a ray to the right crosses an odd number of edges.
-fn inside(shape: &Shape, p: Point) -> bool {
-    let crossed = |&(a, b): &(Point, Point)| (a.y > p.y) != (b.y > p.y) && (turn(a, b, p) > 0) == (b.y > a.y);
-    shape.edges().filter(crossed).count() % 2 == 1
-}
-
-/// Positive where `p` lies left of the line from `a` to `b`.
-fn turn(a: Point, b: Point, p: Point) -> i128 {
-    let wide = |n: Nm, m: Nm| i128::from(n.nm()) - i128::from(m.nm());
-    wide(b.x, a.x) * wide(p.y, a.y) - wide(b.y, a.y) * wide(p.x, a.x)
 }

@@ -125,7 +125,7 @@ fn seen_point(slab: &Slab<'_>, free: impl Fn(Point, Point) -> bool) -> Option<Po
     let seen = all.filter(|&at| {
         let p: Point = point(at);
         let (a, b) = (Point::raw(p.x.nm() - half_x, p.y.nm() - half_y), Point::raw(p.x.nm() + half_x, p.y.nm() + half_y));
-        free(a, b) && super::label::solid(slab.shape, a, b, p)
+        free(a, b) && crate::within::solid(slab.shape, a, b, p)
     });
     seen.min_by_key(|&at| far(at)).map(point)
 }
