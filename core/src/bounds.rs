@@ -156,6 +156,8 @@ pub const CROSSING: Bound = Bound::angle("angle between boards", 15, 90);
 pub const SIDES: Bound = Bound::count("sides", 3, 12);
 /// Boards that cross at one line.
 pub const LAPPED: Bound = Bound::count("boards of a lap", 2, 4);
+/// How much larger than a nut its pocket is.
+pub const NUT_GAP: Bound = Bound::length("gap", 0, 10 * MM);
 /// Holes of a pattern along one axis.
 pub const HOLES: Bound = Bound::count("holes", 1, 1000);
 /// Boards of one assembly.
@@ -169,7 +171,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 33] = [
+pub const ALL: [Bound; 34] = [
     LENGTH,
     SIZE,
     RUN,
@@ -198,6 +200,7 @@ pub const ALL: [Bound; 33] = [
     CROSSING,
     SIDES,
     LAPPED,
+    NUT_GAP,
     HOLES,
     BOARDS,
     RATIO_TERM,

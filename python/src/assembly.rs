@@ -12,6 +12,7 @@ use crate::door;
 use crate::fingers::Fingers;
 use crate::fit::Fit;
 use crate::halves::Halves;
+use crate::opening;
 use crate::panel::Panel;
 use crate::parts::Parts;
 use crate::picture::picture;
@@ -243,6 +244,70 @@ impl Assembly {
         let size = [door::length(length, &SIZE, "length")?, door::length(width, &SIZE, "width")?];
         let (at, slope) = (door::length(at, &LENGTH, "at")?, self::slope(slope, "slope")?);
         self.change(|core| core.key(&name, [&boards[0], &boards[1]], size, at, slope).map(drop))
+    }
+
+    /// Gives a board a hole, or a pattern of them, in panel coordinates: from the slab's lowest corner, in mm.
+    ///
+    /// ``at`` is the centre (x, y). Either ``diameter`` for a round hole, or ``size`` (width, height): a slot with round ends for a cable
+    /// or a hand, or with ``ends="square"`` a rectangle. ``count`` (to the right, upwards) and ``spacing`` (from centre to centre) repeat it.
+    /// The dry fit knows it as meant and asks that it is there.
+    ///
+    /// Raises ``NoSuchBoard``, ``OutOfRange``, ``MissingKey``; when the panels are made, ``OpeningMisplaced`` where it does not lie on the
+    /// board's own solid, apart from edges and other openings.
+    ///
+    /// >>> shelf = Assembly(stock=Stock(thickness=6, sheet=(500, 350)))
+    /// >>> shelf.add("shelf", normal="z", at=(0, 0, 0), size=(250, 200))
+    /// >>> shelf.hole("shelf", at=(125, 170), size=(90, 30))
+    /// >>> shelf.hole("shelf", at=(25, 30), diameter=4.5, count=(6, 3), spacing=(40, 32))
+    /// >>> len(shelf.panels["shelf"].loops), shelf.dry_fit().ok
+    /// (20, True)
+    #[pyo3(signature = (board, /, *, at, diameter = None, size = None, ends = None, count = None, spacing = None))]
+    #[allow(clippy::too_many_arguments, reason = "named in Python")]
+    fn hole(
+        &self,
+        board: &Bound<'_, PyAny>,
+        at: &Bound<'_, PyAny>,
+        diameter: Option<&Bound<'_, PyAny>>,
+        size: Option<&Bound<'_, PyAny>>,
+        ends: Option<&Bound<'_, PyAny>>,
+        count: Option<&Bound<'_, PyAny>>,
+        spacing: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<()> {
+        let board = door::text(board, "board")?;
+        let openings = opening::openings(at, diameter, size, ends, count, spacing)?;
+        self.change(|core| openings.into_iter().try_for_each(|opening| core.open(&board, opening)))
+    }
+
+    /// Screws the edge of one board to the face of another: a clearance hole (ISO 273) in the face board, and in the edge board a cross slot
+    /// for the screw and its captive nut (ISO 4032).
+    ///
+    /// ``thread`` is "M2", "M2.5", "M3", "M4", "M5", "M6" or "M8"; ``length`` the screw's under its head; ``at`` the distance from the lower
+    /// end of the boards' run, where the face board keeps the joint; ``clearance`` "fine", "medium" or "coarse" (medium); ``gap`` how much
+    /// larger than the nut its pocket is (0.2 mm).
+    ///
+    /// Raises ``NoSuchBoard``, ``DoNotMeet``, ``Blind``; ``NutTooWide`` and ``ScrewDoesNotHold`` with the range; when the panels are made,
+    /// ``OpeningMisplaced`` where the edge board keeps the joint.
+    ///
+    /// >>> tray = box(outside=(200, 150, 90), stock=Stock(thickness=6, sheet=(600, 400)))
+    /// >>> tray.bolt("front", "left", thread="M4", length=25, at=45)
+    /// >>> tray.dry_fit().ok
+    /// True
+    #[pyo3(signature = (edge, face, /, *, thread, length, at, clearance = None, gap = None))]
+    #[allow(clippy::too_many_arguments, reason = "named in Python")]
+    fn bolt(
+        &self,
+        edge: &Bound<'_, PyAny>,
+        face: &Bound<'_, PyAny>,
+        thread: &Bound<'_, PyAny>,
+        length: &Bound<'_, PyAny>,
+        at: &Bound<'_, PyAny>,
+        clearance: Option<&Bound<'_, PyAny>>,
+        gap: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<()> {
+        let (edge, face) = (door::text(edge, "edge")?, door::text(face, "face")?);
+        let bolt = opening::bolt(thread, length, clearance, gap)?;
+        let at = door::length(at, &LENGTH.named("at"), "at")?;
+        self.change(|core| core.bolt(&edge, &face, bolt, at))
     }
 
     /// The stock of boards that have none of their own.

@@ -15,6 +15,7 @@ mod fingers;
 mod fit;
 mod halves;
 mod layout;
+mod opening;
 mod panel;
 mod part;
 mod parts;

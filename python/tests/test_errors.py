@@ -35,6 +35,12 @@ def corner() -> df.Assembly:
     return assembly(("one", "x", (0, 0, 0), (80, 100)), ("two", "y", (0, 0, 0), (60, 100)))
 
 
+def drilled(at: tuple[float, float]) -> df.Assembly:
+    made = corner()
+    made.hole("one", at=at, diameter=2)
+    return made
+
+
 def joined(spec: Any) -> df.Assembly:
     made = corner()
     made.joint("one", "two", spec)
@@ -93,6 +99,14 @@ REFUSALS: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: corner().cut(cutter=BLADE, web=-1), df.OutOfRange, "web: -1 mm given"),
     (lambda: corner().cut(cutter=BLADE, web=50), df.WebTooThin, 'panel "one" near ('),
     (lambda: corner().cut(cutter=BLADE, fit=df.Fit(flank=9.5)), df.SlotCloses, 'panel "one" near ('),
+    (lambda: corner().hole("one", at=(1, 1)), df.MissingKey, "diameter, size: one of the two must be given"),
+    (lambda: corner().hole("one", at=(1, 1), diameter=2, count=(2, 2)), df.MissingKey, "spacing: missing"),
+    (lambda: corner().hole("lid", at=(1, 1), diameter=2), df.NoSuchBoard, 'board "lid"'),
+    (lambda: corner().hole("one", at=(1, 1), diameter=2, count=(0, 1), spacing=(9, 9)), df.OutOfRange, "count[0]: 0 given, allowed 1 to 1000"),
+    (lambda: drilled(at=(0, 0)).panels, df.OpeningMisplaced, 'panel "one" near (0, 0) mm'),
+    (lambda: corner().bolt("one", "two", thread="M7", length=20, at=9), df.OutOfRange, "thread: 'M7' given, allowed \"M2\", \"M2.5\""),  # type: ignore[arg-type]
+    (lambda: corner().bolt("one", "two", thread="M4", length=20, at=9), df.NutTooWide, "screw diameter: 4 mm given, allowed 0.000001 mm to 2.5 mm"),
+    (lambda: corner().bolt("one", "two", thread="M2", length=5, at=20), df.ScrewDoesNotHold, "screw length: 5 mm given, allowed 6.5 mm to "),
     (lambda: df.Relief(radius=0), df.OutOfRange, "radius: 0 mm given, allowed 0.001 mm to 20 mm"),
     (lambda: df.Relief(radius=1, shape="round"), df.OutOfRange, "shape: 'round' given, allowed \"diagonal\", \"flank\", \"cheek\""),  # type: ignore[arg-type]
     (lambda: corner().cut(cutter=BLADE, relief=1), df.WrongType, "relief: 1 given, allowed a Relief"),  # type: ignore[arg-type]

@@ -6,7 +6,7 @@ use super::Assembly;
 use super::block::Block;
 use super::board::Board;
 use super::opening::{Cross, Opening};
-use crate::bounds::{ALLOWANCE, LENGTH, SIZE};
+use crate::bounds::{LENGTH, NUT_GAP, SIZE};
 use crate::error::{Code, Error, Failure};
 use crate::hardware::{Clearance, Thread};
 use crate::length::Nm;
@@ -68,7 +68,7 @@ impl Bolt {
     /// # Errors
     /// [`Code::OutOfRange`].
     pub fn gap(self, gap: Nm) -> Result<Bolt, Error> {
-        crate::bounds::Bound { least: 0, ..ALLOWANCE.named("gap") }.check(gap.nm())?;
+        NUT_GAP.check(gap.nm())?;
         Ok(Bolt { gap, ..self })
     }
 
