@@ -3,9 +3,9 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
+use super::opening::Opening;
 use super::plan::{At, Plan};
 use crate::angle::Angle;
-use super::opening::Opening;
 use crate::length::Nm;
 use crate::point::{Axis, Point};
 use crate::round::{down, up};

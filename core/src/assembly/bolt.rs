@@ -133,6 +133,9 @@ impl Assembly {
         let place = |error| Failure::at(error, format!("bolt of \"{edge}\" to \"{face}\""));
         LENGTH.named("at").check(at.nm()).map_err(place)?;
         let ((i, one), (j, other)) = (find(edge)?, find(face)?);
+        if one.turn().or(other.turn()).is_some() {
+            return Err(place(Error::bare(Code::NotAvailable, "bolt of a turned board")));
+        }
         let block = if i == j { None } else { Block::between(one, other, i, j)? }.filter(|_| one.normal() != other.normal());
         let block = block.ok_or_else(|| place(Error::bare(Code::DoNotMeet, "bolt")))?;
         let [hole, cross] = bolt.openings(one, other, &block, at.nm()).map_err(place)?;
