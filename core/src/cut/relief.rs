@@ -126,7 +126,7 @@ impl Relief {
         };
         // In a corner of less than a quarter turn the tool, on its way to the centre, must not touch the other edge.
         let (cosine, sine) = (back.0 * on.0 + back.1 * on.1, libm::fabs(back.0 * on.1 - back.1 * on.0));
-        let times = if cosine <= 0.0 {
+        let times = if cosine <= ROUNDED {
             1.0
         } else if edge.is_none() {
             1.0 / sine
@@ -291,6 +291,9 @@ fn corners(ring: Ring<'_>) -> impl Iterator<Item = Sides> + use<'_> {
 pub(crate) fn unrelieved(shape: &Shape) -> Option<Point> {
     shape.rings().find_map(|ring| corners(ring).find(Sides::inner).map(|corner| corner.at))
 }
+
+/// The cosine of a corner that is a quarter turn but for the rounding of its points.
+const ROUNDED: f64 = 1e-5;
 
 /// The direction from one point to another.
 fn unit(from: Point, to: Point) -> (f64, f64) {
