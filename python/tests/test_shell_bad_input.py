@@ -47,7 +47,7 @@ STOCK_START = "[stock.grey]\n"
 BAD: list[tuple[str, str, str]] = [
     # what is wrong, the job, what the line says
     ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
-    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "assembly"; did you mean "fit"?'),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "assembly"; did you mean "fit"?'),
     ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
     ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
     ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),
@@ -61,7 +61,7 @@ BAD: list[tuple[str, str, str]] = [
     ("unknown kind", job(cutter='[cutter]\nkind = "axe"\n'), 'cutter.kind: "axe" given, allowed "blade", "beam", "bit"'),
     ("no kerf", job(cutter='[cutter]\nkind = "beam"\n'), "cutter.kerf: missing, allowed a length"),
     ("negative kerf", job(cutter='[cutter]\nkind = "beam"\nkerf = -0.1\n'), "cutter.kerf: -0.1 mm given, allowed 0 mm to 20 mm"),
-    ("no pieces", job(box="", assembly=""), "box, assembly: missing"),
+    ("no pieces", job(box="", assembly=""), "box, prism, assembly: missing"),
     ("zero thickness", job(stock=STOCK_START + "thickness = 0\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 mm given, allowed 0.01 mm to 200 mm"),
     ("negative thickness", job(stock=STOCK_START + "thickness = -2\nsheet = [500, 350]\n"), "stock.grey.thickness: -2 mm given"),
     ("not a number", job(stock=STOCK_START + "thickness = nan\nsheet = [500, 350]\n"), "stock.grey.thickness: nan given, allowed 0.01 mm to 200 mm"),

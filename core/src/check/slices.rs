@@ -370,3 +370,7 @@ fn to_edge(p: Point, (a, b): (Point, Point)) -> i64 {
         libm::round(libm::fabs(ax * py - ay * px) / length.max(1.0)) as i64
     }
 }
+
+#[cfg(test)]
+#[path = "slices_tests.rs"]
+mod tests;

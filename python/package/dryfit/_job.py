@@ -1,6 +1,7 @@
 """The job file: what its tables mean.
 
-A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` and a ``[relief]`` if wanted, and pieces: ``[[box]]`` and ``[[assembly]]``.
+A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` and a ``[relief]`` if wanted, and pieces: ``[[box]]``,
+``[[prism]]`` and ``[[assembly]]``.
 """
 
 from dataclasses import dataclass, field
@@ -10,15 +11,17 @@ from dryfit import _dryfit as df
 from dryfit import _joints, _read, _words
 from dryfit._table import Table, here
 
-JOB = ("title", "stock", "cutter", "fit", "web", "relief", "box", "assembly")
+JOB = ("title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "assembly")
 STOCK = ("thickness", "sheet", "border", "gap")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
 RELIEF = ("radius", "shape")
 BOX_KEYS = ("outside", "inside", "top", "finger_width", "dividers", "dividers_in_base", "lid_clearance", "shelves", "feet")
 BOX = ("name", "stock", "copies", *BOX_KEYS)
-ASSEMBLY = ("name", "stock", "copies", "boards", "joints")
-BOARD = ("name", "normal", "at", "size", "stock")
+PRISM_KEYS = ("sides", "outside", "across_flats", "across_corners", "height", "top", "finger_width")
+PRISM = ("name", "stock", "copies", *PRISM_KEYS)
+ASSEMBLY = ("name", "stock", "copies", "boards", "joints", "laps")
+BOARD = ("name", "normal", "at", "size", "turn", "about", "stock")
 MOST_COPIES = 100
 
 
@@ -73,10 +76,12 @@ def load(file: str) -> Job:
     pieces: list[Piece] = []
     for path, row in top.rows("box", "[[box]] tables"):
         _take(pieces, _box(Table(row, path, BOX), boards))
+    for path, row in top.rows("prism", "[[prism]] tables"):
+        _take(pieces, _prism(Table(row, path, PRISM), boards))
     for path, row in top.rows("assembly", "[[assembly]] tables"):
         _take(pieces, _assembly(Table(row, path, ASSEMBLY), boards))
     if not pieces:
-        raise df.MissingKey("box, assembly: missing, allowed [[box]] and [[assembly]] tables, one at least")
+        raise df.MissingKey("box, prism, assembly: missing, allowed [[box]], [[prism]] and [[assembly]] tables, one at least")
     return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, pieces)
 
 
@@ -162,6 +167,16 @@ def _box(table: Table, boards: dict[str, Board]) -> Piece:
     return Piece(name, table.path, "box", copies, assembly)
 
 
+def _prism(table: Table, boards: dict[str, Board]) -> Piece:
+    name, stock = _name(table), _stock(table, boards)
+    copies = table.whole("copies", 1, MOST_COPIES, 1)
+    table.need("sides", "a whole number from 3 to 12")
+    table.need("height", "a length in mm or a string with a unit")
+    with here(table.path):
+        assembly = df.prism(stock=stock, **table.only(*PRISM_KEYS))
+    return Piece(name, table.path, "prism", copies, assembly)
+
+
 def _assembly(table: Table, boards: dict[str, Board]) -> Piece:
     name = _name(table)
     copies = table.whole("copies", 1, MOST_COPIES, 1)
@@ -176,7 +191,10 @@ def _assembly(table: Table, boards: dict[str, Board]) -> Piece:
         for key, what in (("normal", '"x", "y" or "z"'), ("at", "the lowest corner (x, y, z)"), ("size", "two sizes")):
             row.need(key, what)
         with here(row.path):
-            assembly.add(title, stock=board, **row.only("normal", "at", "size"))
+            assembly.add(title, stock=board, **row.only("normal", "at", "size", "turn", "about"))
+    for path, names in table.rows("laps", "a list of lists of names"):
+        with here(path):
+            assembly.lap(names)
     joints: dict[frozenset[str], str] = {}
     for path, row in table.rows("joints", "a list of joints"):
         a, b, spec = _joints.read(row, path)
