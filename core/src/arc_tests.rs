@@ -69,7 +69,7 @@ fn arcs_that_bulge_outwards_are_not_judged() {
     lone.add("lone", crate::Axis::Z, [Nm::ZERO; 3], [mm(100.0), mm(60.0)], mm(3.0)).unwrap();
     let boards: Vec<_> = lone.boards().iter().collect();
     let said = |shape: Shape| dry_fit_shapes(&boards, &[shape]).problems;
-    assert!(said(board(2_000_000)).iter().all(|said| said.ends_with("lost board that no other claims")));
+    assert!(said(board(2_000_000)).iter().all(|said| said.contains("lost board") && said.ends_with("that no other claims")));
     let corners = [p(0, 0), p(100_000_000, 0), p(100_000_000, 60_000_000), p(0, 60_000_000)];
     let with = |centre| Shape::from_bent_loops([corners.map(|at| (at, (at == corners[1]).then_some(centre)))]);
     let outwards = p(90_000_000, 30_000_000);
@@ -79,7 +79,7 @@ fn arcs_that_bulge_outwards_are_not_judged() {
     );
     let askew = p(110_000_000, 30_000_100);
     assert_eq!(said(with(askew)), ["panel \"lone\": an arc whose ends are not as far from its centre near (100, 0) mm: nothing was judged"]);
-    assert_eq!(said(with(p(110_000_000, 30_000_000))).last().unwrap(), "panel \"lone\" has lost board that no other claims");
+    assert_eq!(said(with(p(110_000_000, 30_000_000))).last().unwrap(), "panel \"lone\" has lost board in an arc that no other claims");
 }
 
 proptest! {

@@ -55,6 +55,7 @@ pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: 
     if let Some(axis) = blocks.axis() {
         let solids: Vec<Solid> = bodies.iter().map(|body| Solid::new(body.board, body.shape, axis)).collect();
         slices::prove(&solids, boards, &blocks, allowed, reach, &mut report);
+        bulges(&bodies, allowed, &mut report);
         return report;
     }
     let mut proof = Proof {
@@ -70,7 +71,19 @@ pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: 
         report,
     };
     proof.run();
-    proof.report
+    let mut report = proof.report;
+    bulges(&bodies, allowed, &mut report);
+    report
+}
+
+/// Sections see the chords of arcs; what they take beyond, they take from a board's own.
+fn bulges(bodies: &[Body], allowed: Allowed, report: &mut Report) {
+    for body in bodies.iter().filter(|body| body.shape.is_bent()) {
+        report.void_volume += body.shape.twice_segments() * i128::from(body.board.thickness().nm()) / 2;
+        if !allowed.relief {
+            report.problems.push(format!("panel \"{}\" has lost board in an arc that no other claims", body.board.name()));
+        }
+    }
 }
 
 /// Loose pieces, crossing edges and the thinnest neck of each outline.
@@ -234,13 +247,10 @@ impl Proof<'_> {
 
     /// What no board fills of the slabs outside all blocks.
     fn missing(&mut self) {
-        let (mut strips, mut reliefs) = (0, 0);
+        let mut strips = 0;
         for (body, &(area, solid)) in self.bodies.iter().zip(&self.own) {
             let thick = i128::from(body.board.thickness().nm());
-            // Sections see the chords of arcs; what they take beyond, they take from a board's own.
-            let relief = body.shape.twice_segments();
-            reliefs += relief * thick / 2;
-            if (self.allowed.strip == 0 && solid < area) || (relief > 0 && !self.allowed.relief) {
+            if self.allowed.strip == 0 && solid < area {
                 self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", body.board.name()));
             }
             self.report.void_volume += (area - solid) * thick;
@@ -252,7 +262,6 @@ impl Proof<'_> {
         if self.allowed.strip > 0 && self.report.void_volume > strips {
             self.report.problems.push(String::from("more of the boards is missing than the allowances explain"));
         }
-        self.report.void_volume += reliefs;
     }
 }
 

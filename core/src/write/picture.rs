@@ -179,11 +179,13 @@ impl Picture {
         escaped(&mut self.out, slab.board.name())?;
         self.out.put(b"</title>\n")?;
         for wall in slab.walls().iter().filter(|wall| !slab.is_joined(wall, slabs)) {
-            self.fill(tone(EDGES, wall.facing))?;
+            let tone = tone(EDGES, wall.facing);
+            // No line where a round wall goes on.
+            self.fill(tone, if wall.smooth { tone } else { INK })?;
             self.ring(slab.corners(wall))?;
             self.out.put(b"\"/>\n")?;
         }
-        self.fill(tone(FACES, slab.facing()))?;
+        self.fill(tone(FACES, slab.facing()), INK)?;
         for ring in slab.shape.loops() {
             self.ring(ring.iter().map(|v| slab.point(v.at, true)))?;
         }
@@ -194,9 +196,14 @@ impl Picture {
         self.out.put(b"</g>\n")
     }
 
-    fn fill(&mut self, colour: &str) -> Result<(), Error> {
+    /// Starts a path; `stroke` is said where it is not the group's.
+    fn fill(&mut self, colour: &str, stroke: &str) -> Result<(), Error> {
         self.out.put(b"<path fill-rule=\"evenodd\" fill=\"")?;
         self.out.put(colour.as_bytes())?;
+        if stroke != INK {
+            self.out.put(b"\" stroke=\"")?;
+            self.out.put(stroke.as_bytes())?;
+        }
         self.out.put(b"\" d=\"")
     }
 

@@ -41,6 +41,8 @@ pub(super) struct Wall {
     role: Role,
     /// The axis it faces, nearest.
     pub(super) facing: Axis,
+    /// It goes on smoothly at both ends, as along an arc.
+    pub(super) smooth: bool,
 }
 
 /// A board that was moved.
@@ -124,11 +126,15 @@ impl<'a> Slab<'a> {
         let (u, v) = self.board.normal().plane();
         let square = |dx: i64, dy: i64| if dy.abs() >= dx.abs() { u } else { v };
         let facing = |dx, dy| self.stand.as_ref().map_or_else(|| square(dx, dy), |stand| stand.wall_facing(dx, dy));
-        let edges = self.shape.loops().flat_map(|ring| ring.iter().zip(ring.iter().skip(1).chain(ring.first())));
-        let faces = edges.filter_map(|(&Vertex { at: from, role }, &Vertex { at: to, .. })| {
+        let edges = self.shape.loops().flat_map(|ring| {
+            let at = |k: usize| ring.iter().cycle().skip(k);
+            at(ring.len().saturating_sub(1)).zip(at(0)).zip(at(1)).zip(at(2)).take(ring.len())
+        });
+        let faces = edges.filter_map(|(((before, &Vertex { at: from, role }), &Vertex { at: to, .. }), after)| {
             let (dx, dy) = ((to.x - from.x).nm(), (to.y - from.y).nm());
+            let smooth = is_slight(before.at, from, to) && is_slight(from, to, after.at);
             // The outside is to the right of the edge.
-            (dy * gu - dx * gv > 0).then_some(Wall { from, to, role, facing: facing(dx, dy) })
+            (dy * gu - dx * gv > 0).then_some(Wall { from, to, role, facing: facing(dx, dy), smooth })
         });
         let walls: Vec<Wall> = faces.collect();
         let spans: Vec<Span> = walls.iter().map(|wall| Span::of(wall, gu, gv)).collect();
@@ -151,6 +157,13 @@ impl<'a> Slab<'a> {
     pub(super) fn corners(&self, wall: &Wall) -> [[i64; 3]; 4] {
         [self.point(wall.from, true), self.point(wall.to, true), self.point(wall.to, false), self.point(wall.from, false)]
     }
+}
+
+/// Whether an outline turns by less than 30 degrees at `b`.
+fn is_slight(a: Point, b: Point, c: Point) -> bool {
+    let way = |p: Point, q: Point| ((q.x - p.x).nm() as f64, (q.y - p.y).nm() as f64);
+    let ((ux, uy), (vx, vy)) = (way(a, b), way(b, c));
+    ux * vx + uy * vy > libm::sqrt(0.75) * libm::hypot(ux, uy) * libm::hypot(vx, vy)
 }
 
 /// A wall seen along its board: where it lies across the line of sight, and how near its two ends are.
