@@ -23,7 +23,7 @@ use crate::point::Axis;
 /// let offsets = explode(&order(&panels)?, &boards, mm(40.0)?);
 /// let (left, base) = (2, 4);
 /// assert_eq!(offsets[base], [0, 0, 0]);
-/// assert_eq!(offsets[left], [-42_500_000, 0, 0]); // its own thickness and the gap
+/// assert_eq!(offsets[left], [-42_500_000, 0, 42_500_000]); // its own thickness and the gap; as high as the front that it joins
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 pub fn explode(steps: &[Step], boards: &[Board], gap: Nm) -> Vec<[i64; 3]> {
