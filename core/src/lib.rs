@@ -61,6 +61,8 @@ mod shape;
 #[cfg(feature = "alloc")]
 mod sheet;
 #[cfg(feature = "alloc")]
+mod straight;
+#[cfg(feature = "alloc")]
 mod sweep;
 #[cfg(feature = "alloc")]
 mod within;

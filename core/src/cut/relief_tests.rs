@@ -1,3 +1,4 @@
+use super::super::corner::unrelieved;
 use super::*;
 use crate::cut::{Cutter, Parts};
 use crate::{BoxSpec, Fit, dry_fit_parts};
