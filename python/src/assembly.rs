@@ -1,19 +1,16 @@
 //! `Assembly`: boards and how they are joined.
 
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
-
 use dryfit_core::bounds::{GAP, LAPPED, LENGTH, SIZE, WEB};
-use dryfit_core::{Axis, Code, Joint, Nm};
+use dryfit_core::{Axis, Code, Nm};
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyMappingProxy, PyString};
+use pyo3::types::{PyMappingProxy, PyString};
 
+use crate::boards::{Boards, Made};
 use crate::cutter::Cutter;
 use crate::door;
-use crate::fingers::Fingers;
 use crate::fit::Fit;
-use crate::halves::Halves;
+use crate::joint::joint;
 use crate::opening;
-use crate::panel::Panel;
 use crate::parts::Parts;
 use crate::picture::picture;
 use crate::refusal::Refusal;
@@ -22,8 +19,6 @@ use crate::report::Report;
 use crate::slope::slope;
 use crate::step::Step;
 use crate::stock::Stock;
-use crate::tabs::Tabs;
-use crate::tails::Tails;
 
 /// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
 ///
@@ -40,88 +35,20 @@ use crate::tails::Tails;
 #[derive(Debug)]
 pub struct Assembly {
     stock: Stock,
-    state: Mutex<State>,
-}
-
-#[derive(Debug)]
-struct State {
-    core: dryfit_core::Assembly,
-    /// Rises with every change, so that a result of an older state is not kept.
-    age: u64,
-    panels: Option<Made>,
-}
-
-/// The panels of a state, and the mapping that Python sees.
-#[derive(Debug)]
-pub(crate) struct Made {
-    pub(crate) panels: Arc<Vec<dryfit_core::Panel>>,
-    mapping: Py<PyMappingProxy>,
-}
-
-impl Made {
-    fn clone_ref(&self, py: Python<'_>) -> Made {
-        Made { panels: Arc::clone(&self.panels), mapping: self.mapping.clone_ref(py) }
-    }
+    boards: Boards,
 }
 
 impl Assembly {
     pub(crate) fn of(core: dryfit_core::Assembly, stock: Stock) -> Assembly {
-        Assembly { stock, state: Mutex::new(State { core, age: 0, panels: None }) }
+        Assembly { stock, boards: Boards::of(core) }
     }
 
-    /// Locked only for moments in which no Python code can run.
-    fn state(&self) -> MutexGuard<'_, State> {
-        self.state.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Changes the boards or joints; the panels are to be made anew.
     fn change(&self, change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure>) -> PyResult<()> {
-        let old = {
-            let mut state = self.state();
-            change(&mut state.core).map_err(Refusal::from)?;
-            state.age += 1;
-            state.panels.take()
-        };
-        drop(old);
-        Ok(())
+        self.boards.change(change)
     }
 
-    /// The panels, made once.
-    pub(crate) fn made(&self, py: Python<'_>) -> PyResult<Made> {
-        let (core, age) = {
-            let state = self.state();
-            if let Some(made) = &state.panels {
-                return Ok(made.clone_ref(py));
-            }
-            (state.core.clone(), state.age)
-        };
-        let panels = Arc::new(py.detach(|| core.panels()).map_err(Refusal::from)?);
-        let dict = PyDict::new(py);
-        for panel in Panel::of(&panels) {
-            let name = panel.label().to_owned();
-            dict.set_item(name, Py::new(py, panel)?)?;
-        }
-        let made = Made { panels, mapping: PyMappingProxy::new(py, dict.as_mapping()).unbind() };
-        let mut state = self.state();
-        if state.age == age {
-            state.panels = Some(made.clone_ref(py));
-        }
-        Ok(made)
-    }
-}
-
-/// A joint of any kind.
-fn joint(spec: &Bound<'_, PyAny>) -> PyResult<Joint> {
-    if let Ok(fingers) = spec.cast::<Fingers>() {
-        Ok(fingers.get().core().into())
-    } else if let Ok(tabs) = spec.cast::<Tabs>() {
-        Ok(tabs.get().core().into())
-    } else if let Ok(halves) = spec.cast::<Halves>() {
-        Ok(halves.get().core().into())
-    } else if let Ok(tails) = spec.cast::<Tails>() {
-        Ok(tails.get().core().into())
-    } else {
-        Err(door::wrong(spec, "spec", "Fingers, Tabs, Halves or Tails").into())
+    fn made(&self, py: Python<'_>) -> PyResult<Made> {
+        self.boards.made(py)
     }
 }
 
@@ -401,9 +328,7 @@ impl Assembly {
     }
 
     fn __repr__(&self) -> String {
-        let state = self.state();
-        let names: Vec<_> = state.core.boards().iter().take(8).map(|board| board.name()).collect();
-        let count = state.core.boards().len();
+        let (names, count) = self.boards.names(8);
         let more = if count > names.len() { ", ..." } else { "" };
         format!("<dryfit.Assembly of {count} boards: {}{more}>", names.join(", "))
     }

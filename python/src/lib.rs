@@ -7,6 +7,7 @@
 
 mod array;
 mod assembly;
+mod boards;
 mod boxes;
 mod cutter;
 mod door;
@@ -14,6 +15,7 @@ mod dovetail;
 mod fingers;
 mod fit;
 mod halves;
+mod joint;
 mod layout;
 mod opening;
 mod panel;
