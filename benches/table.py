@@ -28,6 +28,14 @@ GROWTH = [("flat", "box without heap"), ("made", "panels of the slabs"), ("cut",
 FINGERS = (10, 100, 1000, 10_000)
 BOARDS = (25, 101, 401)
 TAILS = (10, 100, 1000)
+PRISM = [
+    ("made", "closed box by the assembly: slabs and panels"),
+    ("dry-fit", "its dry fit, nominal"),
+    ("cut", "its cut parts, with allowances and kerf"),
+    ("dry-fit-parts", "the parts' dry fit"),
+    ("order", "its order of assembly"),
+]
+PRISM_VERTICES = 1512
 SPLICE = [("profile", "one profile"), ("made", "panels of the slabs"), ("cut", "cut, with a kerf"), ("dry-fit", "dry fit"), ("order", "order")]
 
 
@@ -106,6 +114,13 @@ def main() -> None:
         times = [(core[f"splice/{key}/{n}"], core[f"splice/{key}-plain/{n}"]) for n in TAILS]
         rows.append([text, *(f"{show(ours)} ({ours / plain:.1f}x)" for ours, plain in times)])
     lines += table(["time (times that of plain fingers)", *(f"{n:,} tails" for n in TAILS)], rows)
+
+    lines += [f"A closed box with twelve sides, {PRISM_VERTICES} vertices in fourteen panels, and a vertex of it beside one of the closed box:", ""]
+    rows = []
+    for key, text in PRISM:
+        ours, plain = core[f"prism12/{key}"] / PRISM_VERTICES, core[f"box/{key}"] / vertices
+        rows.append([text, show(ours * PRISM_VERTICES), show(ours), f"{ours / plain:.1f}x"])
+    lines += table(["step", "time", "a vertex", "times the box's"], rows)
 
     text = "\n".join(lines)
     print(text)

@@ -5,6 +5,7 @@ mod closed;
 mod growth;
 mod job;
 mod peer;
+mod prism;
 mod splice;
 mod vertex;
 
@@ -19,6 +20,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure
+    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure
 }
 criterion_main!(all);

@@ -1,6 +1,6 @@
 //! What is measured. `peers.py` builds the same closed box from the same numbers.
 
-use dryfit_core::{Assembly, Axis, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, Ratio, Tails, Top};
+use dryfit_core::{Assembly, Axis, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, PrismSpec, Ratio, Tails, Top};
 
 /// Outside size of the closed box along x, y, z, in millimetres.
 pub const OUTSIDE: [i64; 3] = [110, 100, 96];
@@ -10,6 +10,9 @@ pub const THICKNESS: i64 = 3;
 pub const FINGERS: u32 = 11;
 /// Vertices of all six outlines.
 pub const VERTICES: usize = 504;
+
+/// Vertices of the fourteen outlines of the box with twelve sides.
+pub const PRISM_VERTICES: usize = 1512;
 
 /// A length of so many millimetres.
 pub fn mm(value: i64) -> Nm {
@@ -70,4 +73,12 @@ pub fn spliced(tails: u32, slanted: bool) -> Assembly {
     let joint = if slanted { Tails::new(tails, Ratio::EIGHTH).into() } else { fingers() };
     splice.joint("left", "right", joint).expect("they overlap");
     splice
+}
+
+/// A closed box with twelve sides of 100 mm, 96 mm high, in the board and with the fingers of the closed box.
+pub fn prism12() -> PrismSpec {
+    let mut spec = PrismSpec::new(12, mm(100), mm(96), mm(THICKNESS));
+    spec.closed = true;
+    spec.fingers = Some(Fingers::count(FINGERS));
+    spec
 }
