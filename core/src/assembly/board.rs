@@ -39,6 +39,8 @@ pub struct Board {
 pub(crate) struct Turn {
     axis: Axis,
     angle: Angle,
+    /// Cosine and sine as their bits, which can be compared.
+    cos_sin: [u64; 2],
     /// How far that line lies beyond whole nanometres along the two other axes, in [`Turn::PART`]s.
     fraction: [i64; 2],
 }
@@ -46,13 +48,18 @@ pub(crate) struct Turn {
 impl Turn {
     const PART: f64 = 1.0 / (1 << 20) as f64;
 
+    fn new(axis: Axis, angle: Angle, fraction: [i64; 2]) -> Turn {
+        let (cos, sin) = angle.cos_sin();
+        Turn { axis, angle, cos_sin: [cos.to_bits(), sin.to_bits()], fraction }
+    }
+
     pub fn angle(&self) -> Angle {
         self.angle
     }
 
     /// Cosine and sine in the plan, of which (x, z) is left-handed seen along y.
     pub fn cos_sin(&self) -> (f64, f64) {
-        let (cos, sin) = self.angle.cos_sin();
+        let [cos, sin] = self.cos_sin.map(f64::from_bits);
         (cos, if self.axis == Axis::Y { -sin } else { sin })
     }
 
@@ -94,7 +101,7 @@ impl Board {
                 }
             }
         }
-        self.turn = Some(Turn { axis, angle, fraction });
+        self.turn = Some(Turn::new(axis, angle, fraction));
         self
     }
 
@@ -107,7 +114,7 @@ impl Board {
             [x + da * cos - db * sin, y + da * sin + db * cos]
         };
         let [x, y] = self.turn.filter(|turn| turn.axis == axis).map_or(half, rotated);
-        let [dx, dy] = rotated(Turn { axis, angle, fraction: [0; 2] });
+        let [dx, dy] = rotated(Turn::new(axis, angle, [0; 2]));
         let place = (self.lo(a) as f64 + x - dx, self.lo(b) as f64 + y - dy);
         self.turned(axis, angle, place)
     }

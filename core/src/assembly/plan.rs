@@ -68,11 +68,17 @@ impl Plan {
 
     /// What it shares with another, as a convex outline; empty if nothing.
     pub fn overlap(&self, other: &Plan) -> Vec<At> {
-        let mut outline = self.stretch(0.0, self.length()).to_vec();
+        let corners = self.stretch(0.0, self.length());
+        // Most boards lie wholly beyond one end or face of each other.
+        let misses = |[along, deep]: [(f64, f64); 2]| along.1 <= 0.0 || along.0 >= other.length() || deep.1 <= 0.0 || deep.0 >= other.thickness();
+        if misses(other.reach(&corners)) {
+            return Vec::new();
+        }
+        let mut outline = corners.to_vec();
         for (across, end) in [(false, other.length()), (true, other.thickness())] {
             let place = |p: At| if across { other.local(p).1 } else { other.local(p).0 };
-            outline = clipped(&outline, place);
-            outline = clipped(&outline, |p| end - place(p));
+            outline = clipped(outline, place);
+            outline = clipped(outline, |p| end - place(p));
         }
         outline
     }
@@ -85,7 +91,10 @@ impl Plan {
 }
 
 /// The part of a convex outline where `inside` is not negative; it must be linear.
-pub(crate) fn clipped(outline: &[At], inside: impl Fn(At) -> f64) -> Vec<At> {
+pub(crate) fn clipped(outline: Vec<At>, inside: impl Fn(At) -> f64) -> Vec<At> {
+    if outline.iter().all(|&p| inside(p) >= 0.0) {
+        return outline;
+    }
     let mut out = Vec::with_capacity(outline.len() + 1);
     let next = outline.iter().skip(1).chain(outline.first());
     for (&p, &q) in outline.iter().zip(next) {

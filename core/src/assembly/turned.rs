@@ -19,7 +19,11 @@ const NEARLY: f64 = 10_000.0;
 /// Whether two slabs share volume, seen along the axis of turning.
 pub(super) fn overlap(p: &Board, q: &Board, axis: Axis) -> bool {
     let along = p.lo(axis) < q.hi(axis) && q.lo(axis) < p.hi(axis);
-    along && thick(&shared(p, q, axis), p, axis) && thick(&shared(q, p, axis), q, axis)
+    if !along {
+        return false;
+    }
+    let shared = shared(p, q, axis);
+    !shared.is_empty() && thick(&shared, p, axis) && thick(&shared, q, axis)
 }
 
 /// What two boards share in the plan.
@@ -47,7 +51,7 @@ pub(super) fn outline(board: &Board) -> Vec<At> {
 fn within(flat: &Board, mut other: Vec<At>) -> Vec<At> {
     let ring = outline(flat);
     for (&p, &q) in ring.iter().zip(ring.iter().skip(1).chain(ring.first())) {
-        other = clipped(&other, |at| left_of(p, q, at));
+        other = clipped(other, |at| left_of(p, q, at));
     }
     other
 }

@@ -37,22 +37,47 @@ pub(super) fn prove(solids: &[Solid], boards: &[&Board], blocks: &Blocks, allowe
     levels.dedup();
     let mut proof = Slices { solids, boards, blocks, allowed, reach, gaps: Gaps::default(), missed: alloc::vec![false; solids.len()], report };
     let mut before: Option<(Vec<bool>, f64)> = None;
+    let mut kinds: Vec<Kind> = Vec::new();
     for pair in levels.windows(2) {
         let [from, to] = *pair else { continue };
         let sections: Vec<Section> = solids.iter().map(|solid| solid.section(from)).collect();
         let present: Vec<bool> = solids.iter().map(|solid| solid.reaches(from)).collect();
+        let open = to - from <= allowed.strip;
+        // What looks alike is judged once.
+        let alike =
+            |kind: &&mut Kind| (&kind.present, kind.open) == (&present, open) && kind.sections.iter().zip(&sections).all(|(a, b)| a.edges == b.edges);
+        if let Some(kind) = kinds.iter_mut().find(alike) {
+            kind.height += to - from;
+            continue;
+        }
+        kinds.push(Kind { sections, present, open, level: from, height: to - from });
+    }
+    for Kind { sections, present, open, level, height } in kinds {
         // The slabs change less often than the sections.
         let whole = match &before {
             Some((slabs, whole)) if *slabs == present => *whole,
-            _ => proof.slabs(from),
+            _ => proof.slabs(level),
         };
         before = Some((present, whole));
-        proof.slice(&sections, (from, to), whole);
+        proof.slice(&sections, (level, height, open), whole);
     }
     proof.along_the_axis();
     if let Some((least, most)) = proof.gaps.range() {
         (report.gap_min, report.gap_max, report.touching) = (Nm::raw(least), Nm::raw(most), true);
     }
+}
+
+/// Slices in which all boards show the same.
+struct Kind {
+    sections: Vec<Section>,
+    /// Which slabs reach there.
+    present: Vec<bool>,
+    /// No higher than a gap that was asked for, which is open to all.
+    open: bool,
+    /// Where the first of them begins.
+    level: i64,
+    /// Of all of them.
+    height: i64,
 }
 
 struct Slices<'a> {
@@ -74,8 +99,8 @@ impl Slices<'_> {
         covered(&slabs.iter().map(Vec::as_slice).collect::<Vec<_>>())
     }
 
-    fn slice(&mut self, sections: &[Section], (from, to): (i64, i64), whole: f64) {
-        let height = i128::from(to - from);
+    fn slice(&mut self, sections: &[Section], (from, height, open): (i64, i64, bool), whole: f64) {
+        let height = i128::from(height);
         for (i, a) in sections.iter().enumerate() {
             for (j, b) in sections.iter().enumerate().skip(i + 1).filter(|(_, b)| a.near(b)) {
                 self.claim((i, a), (j, b), height);
@@ -87,9 +112,7 @@ impl Slices<'_> {
         if void > SLACK * edge {
             self.report.void_volume += void as i128 * height;
         }
-        // A gap that was asked for is open to all.
-        let gap = to - from <= self.allowed.strip;
-        for (number, solid) in self.solids.iter().enumerate().filter(|(_, solid)| solid.reaches(from) && !gap) {
+        for (number, solid) in self.solids.iter().enumerate().filter(|(_, solid)| solid.reaches(from) && !open) {
             if !self.explained(number, solid, sections, from) && !core::mem::replace(self.missed.get_mut(number).unwrap_or(&mut true), true) {
                 self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", solid.board.name()));
             }

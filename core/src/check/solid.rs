@@ -162,37 +162,46 @@ pub(super) fn ring(corners: &[At]) -> Vec<(Point, Point)> {
     corners.iter().zip(corners.iter().skip(1).chain(corners.first())).map(|(p, q)| (round(p), round(q))).collect()
 }
 
-/// The area that several outlines cover together, in square nanometres.
+/// An edge in the plan from left to right, and the outline it belongs to.
+#[derive(Clone, Copy)]
+struct Line {
+    from: At,
+    to: At,
+    owner: usize,
+}
+
+/// The area that several outlines cover together, in square nanometres: in strips, in which no edges begin, end or cross.
 pub(super) fn covered(outlines: &[&[(Point, Point)]]) -> f64 {
     let plain = |p: Point| (p.x.nm() as f64, p.y.nm() as f64);
-    let lines: Vec<Vec<(At, At)>> = outlines
-        .iter()
-        .map(|edges| edges.iter().map(|&(p, q)| if p.x < q.x { (plain(p), plain(q)) } else { (plain(q), plain(p)) }).collect())
-        .collect();
-    let mut places: Vec<f64> = lines.iter().flatten().flat_map(|&(p, q)| [p.0, q.0]).collect();
-    for (index, one) in lines.iter().enumerate() {
-        for (a, b) in one {
-            for (c, d) in lines.iter().skip(index + 1).flatten() {
-                places.extend(crossing((*a, *b), (*c, *d)));
-            }
-        }
+    let line = |owner, (p, q): (Point, Point)| {
+        let (from, to) = if p.x < q.x { (plain(p), plain(q)) } else { (plain(q), plain(p)) };
+        (from.0 < to.0).then_some(Line { from, to, owner })
+    };
+    let mut lines: Vec<Line> =
+        outlines.iter().enumerate().flat_map(|(owner, edges)| edges.iter().filter_map(move |&edge| line(owner, edge))).collect();
+    lines.sort_unstable_by(|a, b| a.from.0.total_cmp(&b.from.0));
+    let mut places: Vec<f64> = lines.iter().flat_map(|line| [line.from.0, line.to.0]).collect();
+    for (index, a) in lines.iter().enumerate() {
+        let later = lines.iter().skip(index + 1).take_while(|b| b.from.0 < a.to.0);
+        places.extend(later.filter(|b| b.owner != a.owner).filter_map(|b| crossing(a, b)));
     }
     places.sort_unstable_by(f64::total_cmp);
     places.dedup();
+    let (mut rest, mut active) = (lines.as_slice(), Vec::<Line>::new());
+    let (mut cuts, mut spans) = (Vec::new(), Vec::new());
     let mut sum = 0.0;
-    let mut spans: Vec<(f64, f64)> = Vec::new();
-    let mut cuts: Vec<f64> = Vec::new();
     for (&x0, &x1) in places.iter().zip(places.iter().skip(1)) {
+        active.retain(|line| line.to.0 > x0);
+        let (new, later) = rest.split_at(rest.partition_point(|line| line.from.0 <= x0));
+        active.extend(new.iter().filter(|line| line.to.0 > x0));
+        rest = later;
         let x = f64::midpoint(x0, x1);
+        cuts.clear();
+        cuts.extend(active.iter().map(|&Line { from: p, to: q, owner }| (owner, p.1 + (q.1 - p.1) * ((x - p.0) / (q.0 - p.0)))));
+        cuts.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         spans.clear();
-        for edges in &lines {
-            cuts.clear();
-            let height = |&(p, q): &(At, At)| (p.0 < x && x < q.0).then(|| p.1 + (q.1 - p.1) * ((x - p.0) / (q.0 - p.0)));
-            cuts.extend(edges.iter().filter_map(height));
-            cuts.sort_unstable_by(f64::total_cmp);
-            spans.extend(cuts.chunks(2).filter_map(|pair| if let [from, to] = *pair { Some((from, to)) } else { None }));
-        }
-        spans.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        spans.extend(cuts.chunks(2).filter_map(|pair| if let [(_, from), (_, to)] = *pair { Some((from, to)) } else { None }));
+        spans.sort_unstable_by(|a: &(f64, f64), b| a.0.total_cmp(&b.0));
         let mut end = f64::NEG_INFINITY;
         for &(from, to) in &spans {
             sum += (to - from.max(end)).max(0.0) * (x1 - x0);
@@ -203,14 +212,15 @@ pub(super) fn covered(outlines: &[&[(Point, Point)]]) -> f64 {
 }
 
 /// Where two edges cross along the first axis, if they do inside both.
-fn crossing((a, b): (At, At), (c, d): (At, At)) -> Option<f64> {
-    if a.0.max(c.0) >= b.0.min(d.0) {
+fn crossing(a: &Line, b: &Line) -> Option<f64> {
+    let (p, q, r, s) = (a.from, a.to, b.from, b.to);
+    if p.1.max(q.1) <= r.1.min(s.1) || r.1.max(s.1) <= p.1.min(q.1) {
         return None;
     }
     let side = |p: At, q: At, r: At| (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0);
-    let (s, e) = (side(a, b, c), side(a, b, d));
-    if (s < 0.0) == (e < 0.0) || (side(c, d, a) < 0.0) == (side(c, d, b) < 0.0) {
+    let (start, end) = (side(p, q, r), side(p, q, s));
+    if (start < 0.0) == (end < 0.0) || (side(r, s, p) < 0.0) == (side(r, s, q) < 0.0) {
         return None;
     }
-    Some(c.0 + (d.0 - c.0) * (s / (s - e)))
+    Some(r.0 + (s.0 - r.0) * (start / (start - end)))
 }

@@ -16,7 +16,8 @@ const FAR: f64 = 4e10;
 #[derive(Clone, Debug)]
 pub(super) struct Sliced<'a> {
     solid: Solid<'a>,
-    slices: Vec<(i64, i64, Section)>,
+    /// Each different section once, with the stretches of the axis over which it is seen, upwards.
+    slices: Vec<(Vec<(i64, i64)>, Section)>,
 }
 
 impl<'a> Sliced<'a> {
@@ -26,7 +27,14 @@ impl<'a> Sliced<'a> {
         solid.levels(&mut levels);
         levels.sort_unstable();
         levels.dedup();
-        let slices = levels.iter().zip(levels.iter().skip(1)).map(|(&from, &to)| (from, to, solid.section(from))).collect();
+        let mut slices: Vec<(Vec<(i64, i64)>, Section)> = Vec::new();
+        for (&from, &to) in levels.iter().zip(levels.iter().skip(1)) {
+            let section = solid.section(from);
+            match slices.iter_mut().find(|(_, other)| other.edges == section.edges) {
+                Some((stretches, _)) => stretches.push((from, to)),
+                None => slices.push((alloc::vec![(from, to)], section)),
+            }
+        }
         Sliced { solid, slices }
     }
 
@@ -47,21 +55,19 @@ impl<'a> Sliced<'a> {
             return true;
         }
         if !way.own {
-            return self.slices.iter().any(|(from, to, a)| {
-                let met = other.slices.iter().filter(|(start, end, _)| if way.upwards { end > from } else { start < to });
-                met.into_iter().any(|(.., b)| hits(a, b))
+            let ends = |stretches: &[(i64, i64)]| (stretches.first().map_or(0, |s| s.0), stretches.last().map_or(0, |s| s.1));
+            return self.slices.iter().any(|(own, a)| {
+                let (from, to) = ends(own);
+                let met = |stretches: &[(i64, i64)]| if way.upwards { ends(stretches).1 > from } else { ends(stretches).0 < to };
+                other.slices.iter().any(|(stretches, b)| met(stretches) && hits(a, b))
             });
         }
         // A flat board is lifted off, never pushed aside.
         let Some(plan) = self.solid.plan else { return true };
-        self.slices.iter().any(|(from, to, a)| {
-            let met = other.slices.iter().filter(|(start, end, _)| start < to && from < end);
-            let mut met = met.peekable();
-            if met.peek().is_none() || a.stretches.is_empty() {
-                return false;
-            }
+        self.slices.iter().filter(|(_, a)| !a.stretches.is_empty()).any(|(own, a)| {
             let swept = swept(&plan, a, self.out_of_face(), way);
-            met.into_iter().any(|(.., b)| hits(&swept, b))
+            let met = |stretches: &[(i64, i64)]| stretches.iter().any(|(start, end)| own.iter().any(|(from, to)| start < to && from < end));
+            other.slices.iter().any(|(stretches, b)| swept.near(b) && met(stretches) && hits(&swept, b))
         })
     }
 
