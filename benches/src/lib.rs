@@ -4,4 +4,6 @@ mod lost;
 mod scenes;
 
 pub use lost::{Lost, Rect, cells};
-pub use scenes::{FINGERS, OUTSIDE, PRISM_VERTICES, THICKNESS, VERTICES, closed_box, drawer, flat_box, grid, mm, nm, nominal, prism12, run_box, spliced};
+pub use scenes::{
+    FINGERS, OUTSIDE, PRISM_VERTICES, THICKNESS, VERTICES, closed_box, drawer, flat_box, grid, mm, nm, nominal, prism12, run_box, spliced,
+};
