@@ -29,6 +29,15 @@ impl Line {
         (i128::from(self.y0) * dx + dy * i128::from(x - self.x0), dx)
     }
 
+    /// Twice its height in the middle of a strip, as a fraction.
+    fn middle(&self, x0: i64, x1: i64) -> (i128, i128) {
+        if self.level() {
+            return (2 * i128::from(self.y0), 1);
+        }
+        let ((p, dx), (q, _)) = (self.at(x0), self.at(x1));
+        (p + q, dx)
+    }
+
     /// A height below which it does not come in a strip, and one above which it does not.
     fn least(&self, from: i64, to: i64) -> i64 {
         let floor = |x: i64| self.height(x, |p, q| p.div_euclid(q));
@@ -85,6 +94,11 @@ impl Strips {
         lines.sort_unstable_by_key(|line| line.x0);
         Strips { lines }
     }
+
+    /// From where to where it reaches along.
+    fn reach(&self) -> Option<(i64, i64)> {
+        self.lines.first().map(|first| first.x0).zip(self.lines.iter().map(|line| line.x1).max())
+    }
 }
 
 /// The lines of one outline that cross the strip we are in.
@@ -96,20 +110,27 @@ struct Pile<'a> {
 impl Pile<'_> {
     /// Goes on to the strip `x0..x1`, in which no line begins or ends.
     fn advance(&mut self, x0: i64, x1: i64) {
+        /// As many new lines are put in one by one.
+        const FEW: usize = 4;
         self.lines.retain(|line| line.x1 > x0);
         let begun = self.rest.partition_point(|line| line.x0 <= x0);
         let (new, rest) = self.rest.split_at(begun);
-        self.lines.extend(new.iter().filter(|line| line.x1 > x0));
         self.rest = rest;
-        // Lines of one outline do not cross: their order in the middle of the strip is that all along it.
-        let middle = |line: &Line| {
-            let ((p, dx), (q, _)) = (line.at(x0), line.at(x1));
-            (p + q, dx)
-        };
-        self.lines.sort_unstable_by(|a, b| {
-            let ((p, q), (r, s)) = (middle(a), middle(b));
+        // Lines of one outline do not cross: their order in the middle of the strip is that all along it, and stays.
+        let order = |a: &Line, b: &Line| {
+            let ((p, q), (r, s)) = (a.middle(x0, x1), b.middle(x0, x1));
             (p * s).cmp(&(r * q))
-        });
+        };
+        let new = new.iter().filter(|line| line.x1 > x0);
+        if begun > FEW {
+            self.lines.extend(new);
+            self.lines.sort_unstable_by(order);
+        } else {
+            for line in new {
+                let place = self.lines.partition_point(|other| order(other, line).is_lt());
+                self.lines.insert(place, *line);
+            }
+        }
     }
 
     /// The solids, each between a floor and a ceiling.
@@ -119,9 +140,12 @@ impl Pile<'_> {
     }
 }
 
-/// Visits the strips that either outline reaches: from, to, the two piles.
+/// Visits the strips that both outlines reach: from, to, the two piles.
 fn walk(a: &Strips, b: &Strips, mut visit: impl FnMut(i64, i64, &Pile, &Pile)) {
-    let mut places: Vec<i64> = a.lines.iter().chain(&b.lines).flat_map(|line| [line.x0, line.x1]).collect();
+    let (Some((a0, a1)), Some((b0, b1))) = (a.reach(), b.reach()) else { return };
+    let (lo, hi) = (a0.max(b0), a1.min(b1));
+    let ends = a.lines.iter().chain(&b.lines).flat_map(|line| [line.x0, line.x1]);
+    let mut places: Vec<i64> = ends.filter(|x| (lo..=hi).contains(x)).collect();
     places.sort_unstable();
     places.dedup();
     let (mut p, mut q) = (Pile { rest: &a.lines, lines: Vec::new() }, Pile { rest: &b.lines, lines: Vec::new() });
