@@ -68,7 +68,9 @@ impl Block {
             return Ok(None);
         }
         if p.normal() == q.normal() {
-            return Ok(Depth::between(p, q).map(|depth| Block::along(p.normal().third(depth.axis), p, q, (i, j), Some(depth))));
+            let same_place = || Failure::at(Error::bare(Code::SamePlace, "at"), format!("boards \"{}\" and \"{}\"", p.name(), q.name()));
+            let depth = Depth::between(p, q).ok_or_else(same_place)?;
+            return Ok(Some(Block::along(p.normal().third(depth.axis), p, q, (i, j), Some(depth))));
         }
         for (whole, other) in [(p, q), (q, p)] {
             let axis = whole.normal();
@@ -230,5 +232,22 @@ impl Blocks {
         let mut thirds: Vec<_> = both.filter_map(reach).filter(|&(lo, hi, _)| lo < block.to && hi > block.from).collect();
         thirds.sort_unstable();
         thirds
+    }
+
+    /// Across a splice only boards that cross its run may go, over its whole depth: any other would share all of it with both, or leave a
+    /// part of the depth to neither. And no two of them in one place: four boards would meet there.
+    pub(crate) fn uncrowded<B: Borrow<Board>>(&self, boards: &[B], block: &Block, thirds: &[(i64, i64, u16)]) -> Result<(), Failure> {
+        let board = |number: u16| boards.get(usize::from(number)).map(Borrow::borrow);
+        let (Some(p), Some(q)) = (board(block.a), board(block.b)) else { return Ok(()) };
+        let fourth = thirds.iter().zip(thirds.iter().skip(1)).find(|((_, hi, _), (lo, ..))| lo < hi).and_then(|(_, &(.., c))| board(c));
+        let in_the_way = |depth: Depth| {
+            let across = move |c: &Board| c.normal() == block.run && c.lo(depth.axis) <= depth.from && c.hi(depth.axis) >= depth.to;
+            let mates = self.of_board(block.a).map(|(_, other)| other.mate(block.a)).filter(|&mate| mate != block.b);
+            mates.filter_map(board).find(move |c| !across(c) && c.overlaps(q))
+        };
+        match fourth.or_else(|| block.splice.and_then(in_the_way)) {
+            Some(c) => Err(Failure::at(Error::bare(Code::Crowded, "at"), format!("boards \"{}\", \"{}\" and \"{}\"", p.name(), q.name(), c.name()))),
+            None => Ok(()),
+        }
     }
 }

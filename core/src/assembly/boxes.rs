@@ -92,12 +92,13 @@ impl BoxSpec {
         let names = if self.inside { ["inside x", "inside y", "inside z"] } else { ["outside x", "outside y", "outside z"] };
         let mut outside = self.size.map(Nm::nm);
         for ((size, (walls, least)), name) in outside.iter_mut().zip(around).zip(names) {
-            let given = SIZE.named(name).check(*size)?;
-            let beyond = if self.inside { 0 } else { walls };
-            if given < least + beyond {
-                return Err(Error::length(Code::ThickerThanBox, name, given, least + beyond, SIZE.most));
+            // What is given lacks some of the outside: the walls, or nothing.
+            let lacks = if self.inside { walls } else { 0 };
+            let (given, least, most) = (SIZE.named(name).check(*size)?, least + walls - lacks, SIZE.most - lacks);
+            if given < least {
+                return Err(Error::length(Code::ThickerThanBox, name, given, least, most));
             }
-            *size = SIZE.named(name).check(given + walls - beyond)?;
+            *size = SIZE.named(name).most(most).check(given)? + lacks;
         }
         let [x, y, z] = outside;
         let (rim, front) = self.top.rims(z, t, c);

@@ -161,3 +161,10 @@ fn refusals_name_the_parameter_and_the_range() {
     assert_eq!(said(|s| s.top = Top::LiftOff { clearance: mm(11) }), "lid clearance: 11 mm given, allowed 0 mm to 10 mm");
     assert_eq!(said(|s| s.top = Top::Sliding { clearance: mm(-1) }), "lid clearance: -1 mm given, allowed 0 mm to 10 mm");
 }
+
+#[test]
+fn an_inside_too_large_is_named_as_it_was_given() {
+    let mm = |v| Nm::from_mm(v).unwrap();
+    let error = BoxSpec::inside([mm(9999.0), mm(100.0), mm(100.0)], mm(3.0)).assembly().unwrap_err().error;
+    assert_eq!(std::format!("{error}"), "inside x: 9999 mm given, allowed 0.001 mm to 9994 mm");
+}

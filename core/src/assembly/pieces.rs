@@ -51,7 +51,7 @@ impl Shared {
         for block in blocks.all() {
             let (Some(p), Some(q)) = (boards.get(usize::from(block.a)), boards.get(usize::from(block.b))) else { continue };
             let thirds = blocks.thirds(boards, block);
-            uncrowded(block, p, q, boards, blocks, &thirds)?;
+            blocks.uncrowded(boards, block, &thirds)?;
             triples.extend(thirds.iter().filter(|&&(.., c)| c > block.b).map(|&(.., c)| [block.a, block.b, c]));
             if let Some(lap) = laps::of(block, laps) {
                 shared.pieces.extend(laps::pieces(block, lap));
@@ -89,24 +89,6 @@ impl Shared {
             Some([before, behind].map(|index| index.and_then(|i| pieces.get(i)).map(|piece| piece.owner)))
         });
         Cube { boards: triple, owner: cube_owner(triple, runs) }
-    }
-}
-
-/// Across a splice only boards that cross its run may go, over its whole depth: any other would share all of it with both, or leave a part of
-/// the depth to neither. And no two of them in one place: four boards would meet there.
-fn uncrowded(block: &Block, p: &Board, q: &Board, boards: &[Board], blocks: &Blocks, thirds: &[(i64, i64, u16)]) -> Result<(), Failure> {
-    let refuse = |c: &Board| Failure::at(Error::bare(Code::Crowded, "at"), format!("boards \"{}\", \"{}\" and \"{}\"", p.name(), q.name(), c.name()));
-    let fourth = thirds.iter().zip(thirds.iter().skip(1)).find(|((_, hi, _), (lo, ..))| lo < hi);
-    if let Some(c) = fourth.and_then(|(_, &(.., c))| boards.get(usize::from(c))) {
-        return Err(refuse(c));
-    }
-    let Some(depth) = block.splice else { return Ok(()) };
-    let third = blocks.of_board(block.a).map(|(_, other)| other.mate(block.a)).filter_map(|n| boards.get(usize::from(n)));
-    let across = |c: &Board| c.normal() == block.run && c.lo(depth.axis) <= depth.from && c.hi(depth.axis) >= depth.to;
-    let in_the_way = |c: &&Board| !across(c) && c.overlaps(p) && c.overlaps(q) && c.lo(depth.axis) < depth.to && c.hi(depth.axis) > depth.from;
-    match third.filter(|c| c.name() != q.name()).find(in_the_way) {
-        Some(c) => Err(refuse(c)),
-        None => Ok(()),
     }
 }
 

@@ -44,9 +44,12 @@ pub(super) fn prove<S: Borrow<Shape>>(boards: &[&Board], shapes: &[S], allowed: 
     for (board, at) in boards.iter().zip(&filled).flat_map(|(board, (_, lacking))| lacking.iter().map(move |at| (board, at))) {
         report.problems.push(format!("panel \"{}\" lacks its opening near {}", board.name(), place(*at)));
     }
-    let Ok(blocks) = Blocks::of(boards) else {
-        report.problems.push(String::from("a board ends inside the thickness of another"));
-        return report;
+    let blocks = match Blocks::of(boards) {
+        Ok(blocks) => blocks,
+        Err(failure) => {
+            report.problems.push(format!("{failure}: nothing was judged"));
+            return report;
+        }
     };
     pieces(&bodies, &mut report);
     // What is as far apart as half a board does not touch, nor is the next flank of fingers narrower than that a contact.
@@ -205,7 +208,11 @@ impl Proof<'_> {
         self.take(block.a, tb, whole, 1, true);
         self.take(block.b, ta, whole, 1, false);
         let mut void = self.empty(block, a, b, whole);
-        for (lo, hi, third) in self.blocks.thirds(self.boards, block) {
+        let thirds = self.blocks.thirds(self.boards, block);
+        if let Err(failure) = self.blocks.uncrowded(self.boards, block, &thirds) {
+            self.report.problems.push(format!("{failure}: not judged"));
+        }
+        for (lo, hi, third) in thirds {
             let stretch = (lo.max(block.from), hi.min(block.to));
             void -= self.empty(block, a, b, stretch);
             // Each slab counts the cube in both of its runs; the one with the lower-numbered other board gives it back.

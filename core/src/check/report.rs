@@ -80,8 +80,9 @@ pub fn dry_fit(panels: &[Panel]) -> Report {
 
 /// The dry fit of any outlines, each given with the slab it was cut from and measured from the slab's lowest corner.
 ///
-/// Their edges must run along the axes. Where one does not, or a loop is none, or outlines are missing, that is the only problem reported:
-/// nothing else is judged.
+/// Their edges must run along the axes, but for those inside the overlap of two boards of one plane, and in boards that lie across turned
+/// ones. Where another slants, a loop is none, outlines are missing, or two boards overlap as no assembly lets them, that is the only
+/// problem reported: nothing else is judged.
 pub fn dry_fit_shapes(boards: &[&Board], shapes: &[Shape]) -> Report {
     let problems = strange(boards, shapes);
     if !problems.is_empty() {

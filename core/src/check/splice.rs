@@ -32,8 +32,8 @@ pub(super) fn filled(body: &Body, block: &Block, depth: Depth, steps: &[Step], (
     let triangle = |[(x0, y0), (x1, y1)]: [(i64, i64); 2]| i128::from(x1 - x0).abs() * i128::from(y1 - y0).abs();
     let inside = |edge: &[(i64, i64); 2]| {
         let [(x0, y0), (x1, y1)] = *edge;
-        let (x, y) = (x0 + (x1 - x0) / 2, y0 + (y1 - y0) / 2);
-        from <= x && x <= to && depth.from <= y && y <= depth.to
+        let (x, y) = (x0 + x1, y0 + y1);
+        2 * from <= x && x <= 2 * to && 2 * depth.from <= y && y <= 2 * depth.to
     };
     2 * stairs - edges(body, block).0.filter(inside).map(triangle).sum::<i128>()
 }
@@ -128,3 +128,7 @@ pub(super) fn runs_through(a: &Body, b: &Body, run: Axis) -> bool {
             slants && meets(across, lo, hi) && meets(along, start, end)
         })
 }
+
+#[cfg(test)]
+#[path = "splice_tests.rs"]
+mod tests;

@@ -49,7 +49,8 @@ impl Profile {
     /// The polyline is the line that the cutter's centre follows.
     ///
     /// # Errors
-    /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::OutOfRange`] for depth and kerf.
+    /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::FingersDoNotFit`] where flanks lean by more than the
+    /// run over a depth that is not the pattern's, [`Code::OutOfRange`] for depth and kerf.
     pub fn new(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
         let depth = DEPTH.check(depth.nm())?;
         let grow = half(KERF.check(kerf.nm())?);
@@ -62,7 +63,11 @@ impl Profile {
         let in_plane = pattern.slope().num() > 0;
         let roles = if in_plane { [Role::Flank; 2] } else { [Role::Tip, Role::Cheek] };
         let [own, mate] = if in_plane { [flank; 2] } else { roles.map(|role| grow + fit.shift(role, Share::Full).nm()) };
-        let shifts = lean(pattern.slope().of(Nm::raw(depth)).nm(), depth, side, [own, mate], flank);
+        let rise = pattern.slope().of(Nm::raw(depth)).nm();
+        if rise > pattern.run {
+            return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, pattern.run));
+        }
+        let shifts = lean(rise, depth, side, [own, mate], flank);
         let profile = Profile { pattern, side, own_y: -own, mate_y: depth - mate, roles, shifts };
         profile.check()?;
         Ok(profile)

@@ -1,6 +1,7 @@
 use super::*;
-use crate::{Fingers, Tabs};
+use crate::{Fingers, Ratio, Tabs, Tails};
 use proptest::prelude::*;
+use std::string::ToString;
 use std::vec::Vec;
 
 fn nm(value: i64) -> Nm {
@@ -140,4 +141,14 @@ mod together {
             prop_assert!(shared.area > 0 && (shared.depth - by).abs() <= 4, "{:?}", shared);
         }
     }
+}
+
+#[test]
+fn flanks_that_lean_farther_than_the_run_are_refused() {
+    // The pattern was made for another depth.
+    let slope = Ratio::new(1_000_000, 1).unwrap();
+    let pattern = Tails::new(1, slope).pattern(nm(100_000_000), nm(1)).unwrap();
+    let fit = Fit::new(nm(10_000_000), Nm::ZERO, Nm::ZERO).unwrap();
+    let error = Profile::new(pattern, Side::A, nm(200_000_000), fit, nm(20_000_000)).unwrap_err();
+    assert_eq!(error.to_string(), "slope times depth: 200000000 mm given, allowed 0 mm to 100 mm");
 }
