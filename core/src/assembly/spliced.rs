@@ -3,7 +3,7 @@
 use alloc::format;
 
 use super::Assembly;
-use crate::bounds::{PIECES, SIZE, THICKNESS};
+use crate::bounds::{PIECES, RATIO_TERM, SIZE, THICKNESS};
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Joint, Tails};
 use crate::length::Nm;
@@ -226,6 +226,7 @@ impl Assembly {
         let place = |error| Failure::at(error, format!("key \"{name}\""));
         let number = |name: &str| self.find(name).ok_or_else(|| Failure::at(Error::bare(Code::NoSuchBoard, "key"), format!("board \"{name}\"")));
         let [first, second] = [number(boards[0])?, number(boards[1])?];
+        RATIO_TERM.named("slope").check(i64::from(slope.num())).map_err(place)?;
         let (Some(p), Some(q)) = (self.boards().get(first), self.boards().get(second)) else {
             return Err(place(Error::bare(Code::NoSuchBoard, "key")));
         };

@@ -260,6 +260,9 @@ impl Proof<'_> {
             if self.allowed.strip == 0 && solid < area {
                 self.report.problems.push(format!("panel \"{}\" has lost board that no other claims", body.board.name()));
             }
+            if self.allowed.strip == 0 && solid > area {
+                self.report.problems.push(format!("panel \"{}\" has slanted edges in no one splice: not judged", body.board.name()));
+            }
             self.report.void_volume += (area - solid) * thick;
             if self.allowed.strip > 0 {
                 strips += i128::from(self.allowed.strip) * i128::from(body.shape.length()) * thick;

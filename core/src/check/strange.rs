@@ -26,7 +26,7 @@ pub(super) fn strange(boards: &[&Board], shapes: &[Shape]) -> Vec<String> {
 /// corner, as the panel sees them.
 fn splices(boards: &[&Board], board: &Board) -> Vec<(Point, Point)> {
     let (u, v) = board.normal().plane();
-    let others = boards.iter().filter(|other| other.name() != board.name() && other.normal() == board.normal() && other.overlaps(board));
+    let others = boards.iter().filter(|other| !core::ptr::eq(**other, board) && other.normal() == board.normal() && other.overlaps(board));
     let corner = |end: fn(i64, i64) -> i64, at: [i64; 4]| Point::raw(end(at[0], at[1]) - board.lo(u), end(at[2], at[3]) - board.lo(v));
     let common = |other: &&Board| {
         let lowest = corner(i64::max, [board.lo(u), other.lo(u), board.lo(v), other.lo(v)]);

@@ -103,7 +103,7 @@ impl DovetailCorner {
         RATIO_TERM.named("slope rise").check(i64::from(self.slope.num()))?;
         let gauge = GAUGE.check(self.gauge.nm())?;
         let length = match self.lap {
-            None => pin_board + gauge,
+            None => THICKNESS.named("pin board + gauge").check(pin_board + gauge)?,
             Some(lap) => pin_board - LAP.most(pin_board - 1).check(lap.nm())?,
         };
         let rise = self.slope.of(Nm::raw(length)).nm();
