@@ -1,4 +1,13 @@
 //! Boards that cross at one line: the line is shared out in equal parts, one for each.
+//!
+//! ```text
+//!    low            middle           high
+//!   +---| |---+    +---| |---+    +---------+
+//!   |   | |   |    |   +-+   |    |         |
+//!   |   | |   |    |         |    |   +-+   |     a third of the height to each
+//!   |   +-+   |    |   +-+   |    |   | |   |
+//!   +---------+    +---| |---+    +---| |---+
+//! ```
 
 use alloc::format;
 use alloc::string::String;

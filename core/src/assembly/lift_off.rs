@@ -1,4 +1,11 @@
 //! A lid that lifts off: a board on the rim, and two battens below it.
+//!
+//! ```text
+//!   ====#=======#====     lid; the battens' tabs stand in its slots
+//!   |  |#       #|  |     battens, a clearance off the walls
+//!   |  |#       #|  |
+//!   |               |     walls
+//! ```
 
 use super::Assembly;
 use super::shell::{Shell, slab};

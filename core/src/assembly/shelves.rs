@@ -1,4 +1,11 @@
 //! Shelves: captive boards across the whole box, tabbed through all four walls.
+//!
+//! ```text
+//!   |               |
+//!   #===============#     a shelf ends at the walls' outer faces; it comes out only after a wall
+//!   |               |
+//!   |_______________|     base
+//! ```
 
 use alloc::format;
 

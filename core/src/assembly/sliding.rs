@@ -1,4 +1,12 @@
 //! A lid that slides in grooves made of layers: runners below, kickers above, and a pull to move it by.
+//!
+//! ```text
+//!   |    from the front    |
+//!   |======          ======|     kickers
+//!   | ---------##--------- |     lid with its pull, a clearance off walls and kickers
+//!   |======          ======|     runners
+//!   |                      |     walls; the front ends below the lid
+//! ```
 
 use super::Assembly;
 use super::shell::{Shell, slab};
