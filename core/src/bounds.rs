@@ -171,7 +171,7 @@ pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
 /// All ranges, for docs and tests.
-pub const ALL: [Bound; 34] = [
+pub const ALL: &[Bound] = &[
     LENGTH,
     SIZE,
     RUN,

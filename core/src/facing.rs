@@ -9,6 +9,9 @@ use crate::point::Point;
 use crate::shape::{Shape, cross};
 use crate::sweep::Thin;
 
+/// Nanometres that corners of slanted outlines may lie beside their places.
+const ROUNDED: f64 = 3.0;
+
 /// An edge with the corners around it.
 #[derive(Clone, Copy, Debug)]
 struct Edge {
@@ -51,6 +54,12 @@ impl Edge {
         let vector = |from: Point, to: Point| ((to.x.nm() - from.x.nm()) as f64, (to.y.nm() - from.y.nm()) as f64);
         let (along, reach) = (vector(other.a, other.b), vector(other.a, self.a));
         let t = ((along.0 * reach.0 + along.1 * reach.1) / (along.0 * along.0 + along.1 * along.1)).clamp(0.0, 1.0);
+        // From an inner corner along an edge of its own to the next corner, but for the rounding of the points: a step, no width.
+        let (length, own) = (libm::hypot(along.0, along.1), [self.before, self.b]);
+        let at_end = (t * length < ROUNDED && own.contains(&other.a)) || ((1.0 - t) * length < ROUNDED && own.contains(&other.b));
+        if at_end && cross(self.before, self.a, self.b) < 0 {
+            return None;
+        }
         let way = (along.0 * t - reach.0, along.1 * t - reach.1);
         let back = (-way.0, -way.1);
         let into = |before: Point, at: Point, after: Point, way: (f64, f64)| {

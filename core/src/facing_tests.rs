@@ -5,8 +5,18 @@ fn shape(loops: &[&[(i64, i64)]]) -> Shape {
     Shape::from_loops(loops.iter().map(|points| points.iter().map(|&(x, y)| Point::raw(x, y)).collect::<Vec<_>>()))
 }
 
+/// In thousands of nanometres, so that the rounding of corners does not count.
 fn width(loops: &[&[(i64, i64)]]) -> i64 {
-    thinnest(&shape(loops)).unwrap().unwrap().width
+    let large: Vec<Vec<(i64, i64)>> = loops.iter().map(|points| points.iter().map(|&(x, y)| (1000 * x, 1000 * y)).collect()).collect();
+    let large: Vec<&[(i64, i64)]> = large.iter().map(Vec::as_slice).collect();
+    thinnest(&shape(&large)).unwrap().unwrap().width / 1000
+}
+
+#[test]
+fn a_flank_that_leans_by_its_rounding_is_no_neck() {
+    // Fingers 10 long and 20 wide on a board of 40; one flank leans by a nanometre.
+    let comb = [(0, 0), (20_000, 0), (20_001, 10_000), (60_000, 10_000), (60_000, 0), (80_000, 0), (80_000, 50_000), (0, 50_000)];
+    assert_eq!(thinnest(&shape(&[&comb])).unwrap().unwrap().width, 20_000);
 }
 
 #[test]

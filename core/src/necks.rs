@@ -1,24 +1,35 @@
-//! How thin the solid of any outline gets: along both axes by the sweep, with slanted edges by what faces what. The rectangle that
-//! holds an arc counts as void: near a round edge the answer may be too thin, never too thick.
+//! How thin the solid of any outline gets: along both axes by the sweep, with slanted edges by what faces what.
+//!
+//! Beside upright edges, the rectangle that holds an arc counts as void: near a round edge the answer may be too thin, never too thick.
+//! Beside slanted ones an arc becomes many chords: there the answer may be too thick by their distance from it, 0.001 mm for each arc.
 
+use crate::bounds::MM;
 use crate::edges::Edges;
 use crate::facing;
+use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::Shape;
 use crate::sweep::{self, Thin};
 
+/// How far chords lie from their arc at most.
+const FINE: Nm = Nm::raw(MM / 1000);
+
 /// The thinnest solid of a shape; or a point where edges cross.
 pub(crate) fn thinnest(shape: &Shape) -> Result<Option<Thin>, Point> {
-    if shape.is_bent() {
-        return thinnest(&shape.envelope());
+    match (shape.leans(), shape.is_bent()) {
+        (true, true) => facing::thinnest(&shape.flattened(FINE)),
+        (true, false) => facing::thinnest(shape),
+        (false, true) => sweep::thinnest(&Edges::of(&shape.envelope(), (0, 0))),
+        (false, false) => sweep::thinnest(&Edges::of(shape, (0, 0))),
     }
-    if shape.leans() { facing::thinnest(shape) } else { sweep::thinnest(&Edges::of(shape, (0, 0))) }
 }
 
 /// That no edge crosses another or lies on it; or a point where one does.
 pub(crate) fn uncrossed(shape: &Shape) -> Result<(), Point> {
-    if shape.is_bent() {
-        return uncrossed(&shape.envelope());
+    match (shape.leans(), shape.is_bent()) {
+        (true, true) => facing::uncrossed(&shape.flattened(FINE)),
+        (true, false) => facing::uncrossed(shape),
+        (false, true) => sweep::uncrossed(&Edges::of(&shape.envelope(), (0, 0))),
+        (false, false) => sweep::uncrossed(&Edges::of(shape, (0, 0))),
     }
-    if shape.leans() { facing::uncrossed(shape) } else { sweep::uncrossed(&Edges::of(shape, (0, 0))) }
 }

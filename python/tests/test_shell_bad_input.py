@@ -42,12 +42,42 @@ def box(text: str) -> str:
     return f'[[box]]\nname = "tea"\n{text}\n'
 
 
+def hole(text: str) -> str:
+    return job(box=box(f"outside = [110, 85, 60]\nholes = [{{ {text} }}]"))
+
+
+def bolt(text: str) -> str:
+    return job(box=box(f"outside = [110, 85, 60]\nfinger_width = 18\nbolts = [{{ {text} }}]"))
+
+
+def key(text: str) -> str:
+    """A butterfly key in two boards of 80 mm that touch."""
+    boards = [f'{{ name = "{name}", normal = "z", at = [{at}, 0, 0], size = [100, 80] }}' for name, at in (("west", 0), ("east", 100))]
+    return job(assembly=f'[[assembly]]\nname = "leaf"\nboards = [{", ".join(boards)}]\nkeys = [{{ {text} }}]\n')
+
+
+def long(text: str) -> str:
+    return job(more=f'[[splice]]\nname = "plank"\n{text}\n')
+
+
+def ring(text: str) -> str:
+    return job(more=f'[[ring]]\nname = "frame"\n{text}\n')
+
+
+def corner(text: str) -> str:
+    return job(more=f'[[dovetail_corner]]\nname = "corner"\n{text}\n')
+
+
+BUTTERFLY = 'name = "b", between = ["west", "east"], length = 30, width = 20, at = 40, slope = 6'
+LONG = "length = 900\nwidth = 80\njoint = { count = 2, slope = 8 }"
+RING = "outside = [300, 220]\nwidth = 40\njoint = { count = 1, slope = 6 }"
+CORNER = "width = 120\ntail_board = 12\npin_board = 12\ncount = 5\nslope = 8\nsocket = 8"
 STOCK_START = "[stock.grey]\n"
 
 BAD: list[tuple[str, str, str]] = [
     # what is wrong, the job, what the line says
     ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
-    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "assembly"; did you mean "fit"?'),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "splice", "ring", "assembly", "dovetail_corner"; did you mean "fit"?'),
     ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
     ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
     ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),
@@ -61,7 +91,7 @@ BAD: list[tuple[str, str, str]] = [
     ("unknown kind", job(cutter='[cutter]\nkind = "axe"\n'), 'cutter.kind: "axe" given, allowed "blade", "beam", "bit"'),
     ("no kerf", job(cutter='[cutter]\nkind = "beam"\n'), "cutter.kerf: missing, allowed a length"),
     ("negative kerf", job(cutter='[cutter]\nkind = "beam"\nkerf = -0.1\n'), "cutter.kerf: -0.1 mm given, allowed 0 mm to 20 mm"),
-    ("no pieces", job(box="", assembly=""), "box, prism, assembly: missing"),
+    ("no pieces", job(box="", assembly=""), "box, prism, splice, ring, assembly: missing, allowed tables [[box]], [[prism]], [[splice]], [[ring]], [[assembly]], one at least"),
     ("zero thickness", job(stock=STOCK_START + "thickness = 0\nsheet = [500, 350]\n"), "stock.grey.thickness: 0 mm given, allowed 0.01 mm to 200 mm"),
     ("negative thickness", job(stock=STOCK_START + "thickness = -2\nsheet = [500, 350]\n"), "stock.grey.thickness: -2 mm given"),
     ("not a number", job(stock=STOCK_START + "thickness = nan\nsheet = [500, 350]\n"), "stock.grey.thickness: nan given, allowed 0.01 mm to 200 mm"),
@@ -143,6 +173,54 @@ BAD: list[tuple[str, str, str]] = [
     ("tails at a corner", job(assembly=joint('{ between = ["long", "short"], kind = "tails", count = 2, slope = 8 }')), 'assembly[0].joints[0]: joint of "long" and "short": joint: tails join boards of one plane'),
     ("tab width", job(assembly=joint('{ between = ["long", "short"], kind = "tabs", spacing = 10 }')), "assembly[0].joints[0].width: missing"),
     ("split", job(assembly=joint('{ between = ["long", "short"], kind = "halves", split = 1 }')), "assembly[0].joints[0].split: 1 given, allowed more than 0 and less than 1"),
+    ("hole of no board", hole("at = [9, 9], diameter = 2"), "box[0].holes[0].board: missing, allowed the name of a board"),
+    ("hole nowhere", hole('board = "front", diameter = 2'), "box[0].holes[0].at: missing, allowed its middle (x, y) on the board"),
+    ("hole of no size", hole('board = "front", at = [9, 9]'), "box[0].holes[0].diameter, size: one of the two must be given"),
+    ("hole of another board", hole('board = "lid", at = [9, 9], diameter = 2'), 'box[0].holes[0]: board "lid"'),
+    ("hole with an odd key", hole('board = "front", at = [9, 9], radius = 2'), "box[0].holes[0].radius: unknown key, allowed"),
+    ("negative hole", hole('board = "front", at = [9, 9], diameter = -2'), "box[0].holes[0].diameter: -2 mm given, allowed 0.001 mm to 10000 mm"),
+    ("ends of a hole", hole('board = "front", at = [9, 9], size = [2, 3], ends = "oval"'), "box[0].holes[0].ends: 'oval' given, allowed \"round\", \"square\""),
+    ("a pattern of none", hole('board = "front", at = [9, 9], diameter = 2, count = [0, 3], spacing = [5, 5]'), "box[0].holes[0].count[0]: 0 given, allowed 1 to 1000"),
+    ("a pattern without spacing", hole('board = "front", at = [9, 9], diameter = 2, count = [2, 3]'), "box[0].holes[0].spacing: missing"),
+    ("hole over the edge", hole('board = "front", at = [1, 30], diameter = 9'), 'box[0]: panel "front" near (1, 30) mm: opening'),
+    ("holes are no list", job(box=box("outside = [110, 85, 60]\nholes = 3")), "box[0].holes: 3 given, allowed a list of holes"),
+    ("a hole is no table", job(box=box("outside = [110, 85, 60]\nholes = [3]")), "box[0].holes[0]: 3 given, allowed a table"),
+    ("bolt without thread", bolt('edge = "front", face = "left", length = 20, at = 30'), "box[0].bolts[0].thread: missing"),
+    ("bolt of no length", bolt('edge = "front", face = "left", thread = "M3", at = 30'), "box[0].bolts[0].length: missing, allowed a length"),
+    ("bolt without face", bolt('edge = "front", thread = "M3", at = 30'), "box[0].bolts[0].face: missing"),
+    ("thread", bolt('edge = "front", face = "left", thread = "M7", length = 20, at = 30'), "box[0].bolts[0].thread: 'M7' given, allowed \"M2\""),
+    ("wide screw", bolt('edge = "front", face = "left", thread = "M3", length = 20, at = 30'), 'box[0].bolts[0]: bolt of "front" to "left": screw diameter: 3 mm given, allowed 0.000001 mm to 2.495 mm'),
+    ("short screw", bolt('edge = "front", face = "left", thread = "M2", length = 3, at = 30'), 'box[0].bolts[0]: bolt of "front" to "left": screw length: 3 mm given'),
+    ("bolt of a board to itself", bolt('edge = "front", face = "front", thread = "M2", length = 12, at = 30'), "box[0].bolts[0]: "),
+    ("bolt in a finger", bolt('edge = "front", face = "left", thread = "M2", length = 12, at = 8'), "box[0]: panel \"front\" near"),
+    ("key without slope", key(BUTTERFLY.replace(", slope = 6", "")), "assembly[0].keys[0].slope: missing, allowed n for 1:n or a ratio"),
+    ("key without name", key(BUTTERFLY.replace('name = "b", ', "")), "assembly[0].keys[0].name: missing"),
+    ("key of one board", key(BUTTERFLY.replace('"west", ', "")), "assembly[0].keys[0].between: ['east'] given, allowed the names of two boards"),
+    ("key of an unknown board", key(BUTTERFLY.replace("west", "north")), 'assembly[0].keys[0]: board "north"'),
+    ("key beyond the seam", key(BUTTERFLY.replace("at = 40", "at = 75")), "assembly[0].keys[0]"),
+    ("long key", key(BUTTERFLY.replace("length = 30", "length = 300")), "assembly[0].keys[0]"),
+    ("steep key", key(BUTTERFLY.replace("slope = 6", "slope = 1")), "assembly[0].keys[0]: joint of "),
+    ("splice without length", long("width = 80"), "splice[0].length: missing, allowed a length"),
+    ("splice without joint", long("length = 900\nwidth = 80"), "splice[0].joint: missing, allowed a table with count and slope"),
+    ("splice of no tails", long(LONG.replace("count = 2", "count = 0")), "splice[0].joint.count: 0 given, allowed 1 to 100000"),
+    ("splice with a kind", long(LONG.replace("count = 2", 'kind = "tails", count = 2')), 'splice[0].joint.kind: unknown key, allowed "count", "slope", "half", "pin_width"'),
+    ("splice without slope", long(LONG.replace(", slope = 8", "")), "splice[0].joint.slope: missing"),
+    ("splice of one", long(LONG + "\npieces = 1"), "splice[0].pieces: 1 given, allowed 2 to 100"),
+    ("deep splice", long(LONG + "\ndepth = 201"), "splice[0].depth: 201 mm given, allowed 0.000001 mm to 200 mm"),
+    ("splice that closes", long(LONG.replace("slope = 8", "slope = 1") + "\ndepth = 30"), 'splice[0]: joint of "piece-1" and "piece-2": slope times depth: 30 mm given'),
+    ("negative splice", long(LONG.replace("900", "-900")), "splice[0].length: -900 mm given, allowed 0.001 mm to 10000 mm"),
+    ("ring without size", ring("width = 40"), "ring[0].outside: missing, allowed two sizes"),
+    ("ring of one size", ring(RING.replace("[300, 220]", "[300]")), "ring[0].outside: [300] given, allowed 2 values"),
+    ("ring of boards too wide", ring(RING.replace("width = 40", "width = 400")), "ring[0].width: 400 mm given, allowed 0.001 mm to 1"),
+    ("ring of another stock", ring(RING + '\nstock = "oak"'), 'ring[0].stock: "oak" given, allowed "grey"'),
+    ("corner without width", corner("tail_board = 12"), "dovetail_corner[0].width: missing, allowed a length"),
+    ("corner without count", corner(CORNER.replace("count = 5", "")), "dovetail_corner[0].count: missing, allowed a whole number"),
+    ("corner that closes", corner(CORNER.replace("slope = 8", "slope = 1")), "dovetail_corner[0].count: 5 given, allowed 1 to 4"),
+    ("kind of corner", corner(CORNER + '\nkind = "mitred"'), "dovetail_corner[0].kind: 'mitred' given, allowed \"through\", \"lapped\""),
+    ("lap of a through corner", corner(CORNER + "\nlap = 4"), 'dovetail_corner[0].lap: only a corner of kind="lapped" has one'),
+    ("corner with an odd key", corner(CORNER + "\nstock = 'grey'"), "dovetail_corner[0].stock: unknown key, allowed"),
+    ("corner named as a box", corner(CORNER).replace('"corner"', '"Tea"'), 'dovetail_corner[0].name: "Tea" given, taken by box[0]'),
+    ("corner alone", job(box="", assembly="", more=f'[[dovetail_corner]]\nname = "c"\n{CORNER}\n'), "box, prism, splice, ring, assembly: missing"),
     ("too tight", job(fit="[fit]\nflank = 9.9\n"), 'box[0]: panel "front" near ('),
     ("syntax", job() + "\nx = = 1\n", "the file is not TOML"),
     ("a key twice", job() + "[fit]\n", "the file is not TOML"),
@@ -186,6 +264,13 @@ def test_bad_jobs(shell: Shell, out: Path, text: str, says: str) -> None:
 def test_the_good_job_is_good(shell: Shell, out: Path) -> None:
     (out.parent / "job.toml").write_text(job())
     assert shell("check", "job.toml").returncode == 0
+
+
+@pytest.mark.parametrize("good", [long(LONG), ring(RING), corner(CORNER), key(BUTTERFLY)], ids=["splice", "ring", "corner", "key"])
+def test_what_the_bad_ones_are_made_of_is_good(shell: Shell, out: Path, good: str) -> None:
+    (out.parent / "job.toml").write_text(good)
+    ran = shell("check", "job.toml")
+    assert ran.returncode == 0, ran
 
 
 @pytest.mark.parametrize("slope", ["8", "6.5", '"5:24"', "[1, 8]"])

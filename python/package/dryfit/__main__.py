@@ -73,13 +73,16 @@ def _run(given: argparse.Namespace) -> int:
 def _say(folder: str, files: dict[str, str]) -> None:
     sheets = [name for name in files if name.startswith("sheet-")]
     pictures = [name for name in files if name.endswith("-exploded.svg")]
+    layouts = [name for name in files if name.endswith("-layout.svg")]
     print("It fits. Open:")
     print(f"  {os.path.join(folder, 'report.txt')}  what fits, what to cut, how to put it together")
     for name in pictures:
         print(f"  {os.path.join(folder, name)}  how the boards stand to each other")
+    for name in layouts:
+        print(f"  {os.path.join(folder, name)}  to be set out and cut by hand")
     for name in sheets:
         print(f"  {os.path.join(folder, name)}  for the cutter, in mm")
-    stale = sorted(name for name in os.listdir(folder) if re.fullmatch(r"sheet-[0-9]+\.svg|.+-exploded\.svg", name) and name not in files)
+    stale = sorted(name for name in os.listdir(folder) if re.fullmatch(r"sheet-[0-9]+\.svg|.+-(exploded|layout)\.svg", name) and name not in files)
     if stale:
         print(f"Also there, but not of this job: {', '.join(stale)}")
     sys.stdout.flush()

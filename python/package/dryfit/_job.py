@@ -1,28 +1,23 @@
 """The job file: what its tables mean.
 
 A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` and a ``[relief]`` if wanted, and pieces: ``[[box]]``,
-``[[prism]]`` and ``[[assembly]]``.
+``[[prism]]``, ``[[splice]]``, ``[[ring]]`` and ``[[assembly]]``. Beside them it may have ``[[dovetail_corner]]`` tables, which are set out only.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
+from dryfit import _corners, _pieces, _read, _words
 from dryfit import _dryfit as df
-from dryfit import _joints, _read, _words
-from dryfit._table import Table, here
+from dryfit._corners import Corner
+from dryfit._pieces import Piece
+from dryfit._table import LENGTH, Table, here
 
-JOB = ("title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "assembly")
+JOB = ("title", "stock", "cutter", "fit", "web", "relief", *_pieces.KINDS, "dovetail_corner")
 STOCK = ("thickness", "sheet", "border", "gap")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
 RELIEF = ("radius", "shape")
-BOX_KEYS = ("outside", "inside", "top", "finger_width", "dividers", "dividers_in_base", "lid_clearance", "shelves", "feet")
-BOX = ("name", "stock", "copies", *BOX_KEYS)
-PRISM_KEYS = ("sides", "outside", "across_flats", "across_corners", "height", "top", "finger_width")
-PRISM = ("name", "stock", "copies", *PRISM_KEYS)
-ASSEMBLY = ("name", "stock", "copies", "boards", "joints", "laps")
-BOARD = ("name", "normal", "at", "size", "turn", "about", "stock")
-MOST_COPIES = 100
 
 
 @dataclass(frozen=True)
@@ -31,23 +26,6 @@ class Board:
 
     stock: df.Stock
     readings: list[float]
-
-
-@dataclass(frozen=True)
-class Piece:
-    """One piece of the job, to be cut ``copies`` times."""
-
-    name: str
-    path: str
-    kind: str
-    copies: int
-    assembly: df.Assembly
-    joints: dict[frozenset[str], str] = field(default_factory=dict)
-    """The path of each pair's joint in the file."""
-
-    def labels(self) -> list[str]:
-        """What goes before the names of the parts, a copy each."""
-        return [self.name] if self.copies == 1 else [f"{self.name} {n}" for n in range(1, self.copies + 1)]
 
 
 @dataclass(frozen=True)
@@ -61,6 +39,7 @@ class Job:
     web: Any
     relief: df.Relief | None
     pieces: list[Piece]
+    corners: list[Corner]
 
 
 def load(file: str) -> Job:
@@ -73,16 +52,23 @@ def load(file: str) -> Job:
     with here("fit"):
         fits = df.Fit(**fit.only(*FIT))
     relief = _relief(top)
-    pieces: list[Piece] = []
-    for path, row in top.rows("box", "[[box]] tables"):
-        _take(pieces, _box(Table(row, path, BOX), boards))
-    for path, row in top.rows("prism", "[[prism]] tables"):
-        _take(pieces, _prism(Table(row, path, PRISM), boards))
-    for path, row in top.rows("assembly", "[[assembly]] tables"):
-        _take(pieces, _assembly(Table(row, path, ASSEMBLY), boards))
+    stocks = {name: board.stock for name, board in boards.items()}
+    pieces = [_pieces.read(kind, row, path, stocks) for kind in _pieces.KINDS for path, row in top.rows(kind, f"[[{kind}]] tables")]
     if not pieces:
-        raise df.MissingKey("box, prism, assembly: missing, allowed [[box]], [[prism]] and [[assembly]] tables, one at least")
-    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, pieces)
+        kinds = ", ".join(f"[[{kind}]]" for kind in _pieces.KINDS)
+        raise df.MissingKey(f"{', '.join(_pieces.KINDS)}: missing, allowed tables {kinds}, one at least")
+    corners = [_corners.read(row, path) for path, row in top.rows("dovetail_corner", "[[dovetail_corner]] tables")]
+    _names([*pieces, *corners])
+    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, pieces, corners)
+
+
+def _names(rows: list[Piece | Corner]) -> None:
+    """Names are told apart whatever the case of their letters, since they name files."""
+    taken: dict[str, str] = {}
+    for row in rows:
+        other = taken.setdefault(row.name.casefold(), row.path)
+        if other != row.path:
+            raise df.NameTaken(f"{row.path}.name: {_words.shown(row.name)} given, taken by {other}; allowed a name of its own")
 
 
 def _boards(top: Table) -> dict[str, Board]:
@@ -118,7 +104,7 @@ def _cutter(top: Table) -> df.Cutter:
         raise df.OutOfRange(f"cutter.kind: {_words.shown(kind)} given, allowed {kinds}")
     table = Table(values, "cutter", ("kind", *CUTTERS[kind]))
     if kind != "blade":
-        table.need(CUTTERS[kind][0], "a length in mm or a string with a unit")
+        table.need(CUTTERS[kind][0], LENGTH)
     with here("cutter"):
         made: df.Cutter = getattr(df.Cutter, kind)(**table.only(*CUTTERS[kind]))
     return made
@@ -128,80 +114,6 @@ def _relief(top: Table) -> df.Relief | None:
     if "relief" not in top:
         return None
     table = Table(top.values["relief"], "relief", RELIEF)
-    table.need("radius", "a length in mm or a string with a unit")
+    table.need("radius", LENGTH)
     with here("relief"):
         return df.Relief(**table.only(*RELIEF))
-
-
-def _take(pieces: list[Piece], piece: Piece) -> None:
-    for other in pieces:
-        if other.name.casefold() == piece.name.casefold():
-            raise df.NameTaken(f"{piece.path}.name: {_words.shown(piece.name)} given, taken by {other.path}; allowed a name of its own")
-    pieces.append(piece)
-
-
-def _name(table: Table) -> str:
-    """A piece's name is part of a file's name."""
-    what = "1 to 60 letters, digits, - and _"
-    name = table.text("name", what)
-    if not 1 <= len(name) <= 60 or not all(c.isalnum() or c in "-_" for c in name):
-        raise df.OutOfRange(f"{table.at('name')}: {_words.shown(name)} given, allowed {what}")
-    return name
-
-
-def _stock(table: Table, boards: dict[str, Board]) -> df.Stock:
-    if "stock" not in table and len(boards) == 1:
-        return next(iter(boards.values())).stock
-    known = _words.listed(boards)
-    name = table.text("stock", f"one of {known}")
-    if name not in boards:
-        raise df.UnknownKey(f"{table.at('stock')}: {_words.shown(name)} given, allowed {known}{_words.nearest(name, boards)}")
-    return boards[name].stock
-
-
-def _box(table: Table, boards: dict[str, Board]) -> Piece:
-    name, stock = _name(table), _stock(table, boards)
-    copies = table.whole("copies", 1, MOST_COPIES, 1)
-    with here(table.path):
-        assembly = df.box(stock=stock, **table.only(*BOX_KEYS))
-    return Piece(name, table.path, "box", copies, assembly)
-
-
-def _prism(table: Table, boards: dict[str, Board]) -> Piece:
-    name, stock = _name(table), _stock(table, boards)
-    copies = table.whole("copies", 1, MOST_COPIES, 1)
-    table.need("sides", "a whole number from 3 to 12")
-    table.need("height", "a length in mm or a string with a unit")
-    with here(table.path):
-        assembly = df.prism(stock=stock, **table.only(*PRISM_KEYS))
-    return Piece(name, table.path, "prism", copies, assembly)
-
-
-def _assembly(table: Table, boards: dict[str, Board]) -> Piece:
-    name = _name(table)
-    copies = table.whole("copies", 1, MOST_COPIES, 1)
-    table.need("boards", "a list of boards")
-    rows = [Table(row, path, BOARD) for path, row in table.rows("boards", "a list of boards")]
-    own = [_stock(row, boards) if "stock" in row else None for row in rows]
-    # Where every board has a stock of its own, that of the assembly is never used.
-    stock = own[0] if own and "stock" not in table and None not in own else None
-    assembly = df.Assembly(stock=stock or _stock(table, boards))
-    for row, board in zip(rows, own, strict=True):
-        title = row.text("name")
-        for key, what in (("normal", '"x", "y" or "z"'), ("at", "the lowest corner (x, y, z)"), ("size", "two sizes")):
-            row.need(key, what)
-        with here(row.path):
-            assembly.add(title, stock=board, **row.only("normal", "at", "size", "turn", "about"))
-    for path, names in table.rows("laps", "a list of lists of names"):
-        with here(path):
-            assembly.lap(names)
-    joints: dict[frozenset[str], str] = {}
-    for path, row in table.rows("joints", "a list of joints"):
-        a, b, spec = _joints.read(row, path)
-        pair = frozenset((a, b))
-        if pair in joints:
-            raise df.NameTaken(f"{path}.between: {_words.shown([a, b])} given, taken by {joints[pair]}; allowed one joint for two boards")
-        with here(path):
-            assembly.joint(a, b, spec)
-        joints[pair] = path
-    return Piece(name, table.path, "assembly", copies, assembly, joints)

@@ -7,7 +7,7 @@ from dryfit._report import report
 
 
 def files(job: Job, proved: list[Proved]) -> dict[str, str]:
-    """Names and texts of the files: the sheets, a picture of each piece, the report."""
+    """Names and texts of the files: the sheets, a picture of each piece, the layouts for hand tools, the report."""
     parts: list[df.Parts] = []
     for each in proved:
         piece = each.piece
@@ -21,6 +21,8 @@ def files(job: Job, proved: list[Proved]) -> dict[str, str]:
     made = {f"sheet-{n}.svg": sheet.svg(title=f"{job.title}, sheet {n} of {count}") for n, sheet in enumerate(layout.sheets, 1)}
     for each in proved:
         made[f"{each.piece.name}-exploded.svg"] = each.piece.assembly.picture()
+    for corner in job.corners:
+        made[f"{corner.name}-layout.svg"] = corner.layout.svg(title=f"{job.title}, {corner.name}")
     made["report.txt"] = report(job, proved, layout)
     return made
 

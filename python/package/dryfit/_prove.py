@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from dryfit import _dryfit as df
 from dryfit import _words
-from dryfit._job import Job, Piece
+from dryfit._job import Job
+from dryfit._pieces import Piece
 
 
 @dataclass(frozen=True)

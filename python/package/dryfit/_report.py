@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from dryfit import _dryfit as df
+from dryfit._corners import Corner
 from dryfit._job import Board, Job
 from dryfit._prove import Proved
 from dryfit._version import __version__
@@ -43,6 +44,7 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
         ["Cutter and fit", *_indent([_cutter(job.cutter, job.relief), _fit(job.fit)])],
     ]
     blocks += [_piece(each) for each in proved]
+    blocks += [_corner(each) for each in job.corners]
     blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts", *_indent(_sheets(job, layout))])
     blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
     blocks.append([f"Made by dryfit {__version__}."])
@@ -94,6 +96,21 @@ def _piece(each: Proved) -> list[str]:
         along = f", with {', '.join(map(line, step.along))}" if step.along else ""
         lines.append(f"  {number:2}. {line(step.panel)}: {way}{apart}{along}")
     return [title, *_indent(lines)]
+
+
+def _corner(corner: Corner) -> list[str]:
+    layout = corner.layout
+    (tails, ends), (rise, run) = layout.widths["tail"], layout.slope
+    lap = f", lap {mm(layout.lap)}" if layout.lap else ""
+    return [
+        f"{corner.name} ({layout.kind} dovetail for saw and chisel), see {corner.name}-layout.svg",
+        *_indent([
+            f"boards {mm(layout.width)} wide; {layout.count} tails at {rise}:{run}, {mm(tails)} wide at the baseline and {mm(ends)} at their ends",
+            f"baselines: {mm(layout.tail_length)} from the end of the tail board, {mm(layout.pin_length)} from that of the pin board{lap}",
+            "to be set out and cut by hand: nothing of it is on a sheet, and a machine that cuts straight down cannot make the pins",
+            *(f"beyond what handbooks advise: {line(warning)}" for warning in layout.warnings),
+        ]),
+    ]
 
 
 def _dry_fit(what: str, report: df.Report) -> str:

@@ -5,7 +5,12 @@ from contextlib import contextmanager
 from typing import Any
 
 from dryfit import _words
-from dryfit._dryfit import DryfitError, MissingKey, OutOfRange, UnknownKey, WrongType
+from dryfit._dryfit import DryfitError, MissingKey, OutOfRange, Stock, UnknownKey, WrongType
+
+LENGTH = "a length in mm or a string with a unit"
+
+Stocks = dict[str, Stock]
+"""The kinds of board by name."""
 
 
 class Table:
@@ -70,3 +75,14 @@ def here(path: str) -> Iterator[None]:
     except DryfitError as error:
         dot = ": " if error.place or not error.parameter else "."
         raise type(error)(f"{path}{dot}{error}") from None
+
+
+def stock(table: Table, stocks: Stocks) -> Stock:
+    """The kind of board that a table names; the only one need not be named."""
+    if "stock" not in table and len(stocks) == 1:
+        return next(iter(stocks.values()))
+    known = _words.listed(stocks)
+    name = table.text("stock", f"one of {known}")
+    if name not in stocks:
+        raise UnknownKey(f"{table.at('stock')}: {_words.shown(name)} given, allowed {known}{_words.nearest(name, stocks)}")
+    return stocks[name]
