@@ -12,7 +12,7 @@ import manifold3d as m3
 import numpy as np
 import pytest
 from shapely.affinity import rotate
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 
 STOCK = df.Stock(thickness=3, sheet=(500, 350), border=8)
 FILM = 5e-6
@@ -139,13 +139,18 @@ def test_laps_share_one_line(turns):
         assert (low, high) == pytest.approx((60 * k / len(turns), 60 * (k + 1) / len(turns)), abs=1e-6)
 
 
-@pytest.mark.parametrize("lean", [-45, -20, 15, 30, 60])
-def test_leaning_ribs(lean):
+def leaning_rib(lean):
     rib = df.Assembly(stock=STOCK)
     rib.add("base", normal="z", at=(-80, 0, 0), size=(160, 100), stock=df.Stock(thickness=4, sheet=(500, 350)))
     middle = 30 * math.cos(math.radians(lean)) + 1.5 * math.sin(math.radians(abs(lean)))
     rib.add("rib", normal="x", at=(-1.5, 0, middle - 30), size=(100, 60), turn=lean, about="y")
     rib.joint("rib", "base", df.Tabs(width=12, spacing=18))
+    return rib
+
+
+@pytest.mark.parametrize("lean", [-45, -20, 15, 30, 60])
+def test_leaning_ribs(lean):
+    rib = leaning_rib(lean)
     assert len(rib.panels["base"].loops) > 2
     panels = rib.panels
     fits(rib, union([slab(panels["base"], (160, 100)), slab(panels["rib"], (100, 60))]).volume())
@@ -185,3 +190,53 @@ def test_allowances_are_square_to_the_face(sides):
     gaps = [made["side-1"].min_gap(made["side-2"], 1.0), made["side-1"].min_gap(made["base"], 1.0)]
     assert min(gaps) == pytest.approx(0.05, abs=1e-5)
     assert report.gap_min == pytest.approx(0.05, abs=1e-5)
+
+
+def disc_at(x, y, radius):
+    return Point(x, y).buffer(radius, quad_segs=256)
+
+
+def relieved_corners(loop):
+    """Inner corners of a loop and the middle of the void's angle there: where a relief on the diagonal has its centre."""
+    for (ax, ay), (bx, by), (cx, cy) in zip(np.roll(loop, 1, 0), loop, np.roll(loop, -1, 0)):
+        back, on = np.array([ax - bx, ay - by]), np.array([cx - bx, cy - by])
+        if on[0] * back[1] - on[1] * back[0] < 0:
+            way = back / np.hypot(*back) + on / np.hypot(*on)
+            yield np.array([bx, by]), way / np.hypot(*way)
+
+
+RELIEVED = [(f"prism of {n}", lambda n=n: df.prism(sides=n, outside=60, height=50, stock=STOCK, top="open")) for n in (3, 4, 5, 6, 8, 12)]
+RELIEVED += [(f"rib at {lean}", lambda lean=lean: leaning_rib(lean)) for lean in (-45, 15, 30)]
+
+
+@pytest.mark.parametrize("make", [row[1] for row in RELIEVED], ids=[row[0] for row in RELIEVED])
+def test_turned_boards_are_relieved(make):
+    """Without relief a bit's fillets are in the way; with it a part is the square one less discs, and the solids share nothing."""
+    cutter, fit, radius = df.Cutter.bit(diameter=1), df.Fit(cheek=0.1, flank=0.1), 0.6
+    plain = make().cut(cutter=cutter, fit=fit)
+    assert not plain.dry_fit().ok
+    parts = make().cut(cutter=cutter, fit=fit, relief=df.Relief(radius=radius))
+    report = parts.dry_fit()
+    assert report.ok, report.problems
+    lost = 0
+    for name, part in parts.items():
+        outer, *holes = plain[name].finished_loops
+        square = Polygon(outer, holes)
+        want, corners = square, [each for loop in plain[name].finished_loops for each in relieved_corners(loop)]
+        for corner, way in corners:
+            want = want.difference(disc_at(*(corner + radius * way), radius))
+        loops = part.finished_loops
+        made = Polygon(loops[0], loops[1:])
+        assert made.is_valid
+        # Each chord lies within a thousandth of its arc.
+        assert made.symmetric_difference(want).area <= 1e-3 * math.pi * radius * len(corners)
+        assert part.area == pytest.approx(want.area, abs=len(corners) * radius**2 * 1e-4)
+        assert sum(len(each) for each in part.finished_arcs_nm) == 2 * len(corners)
+        lost += (plain[name].area - part.area) * part.thickness
+    assert lost > 0
+    # What the reliefs take is void, once; the rest is what lacks without them.
+    assert report.void_volume - plain.dry_fit().void_volume == pytest.approx(lost, rel=1e-3)
+    made = {name: placed(part.finished_loops, part.thickness, part.frame) for name, part in parts.items()}
+    assert max((made[p] ^ made[q]).volume() for p, q in combinations(made, 2)) <= 1e-9
+    # No neck between the arcs of one relief.
+    assert report.thinnest_neck > radius

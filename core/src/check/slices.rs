@@ -23,14 +23,6 @@ pub(super) fn prove(solids: &[Solid], boards: &[&Board], blocks: &Blocks, allowe
     for solid in solids.iter().filter(|solid| solid.leans()) {
         report.problems.push(format!("panel \"{}\" stands upright and has an edge that slants: not judged", solid.board.name()));
     }
-    // Sections see the chords of arcs; what these take beyond, they take from a board's own.
-    for solid in solids {
-        let relief = solid.shape.twice_segments();
-        report.void_volume += relief * i128::from(solid.board.thickness().nm()) / 2;
-        if relief > 0 && !allowed.relief {
-            report.problems.push(format!("panel \"{}\" has lost board that no other claims", solid.board.name()));
-        }
-    }
     let mut levels = Vec::new();
     solids.iter().for_each(|solid| solid.levels(&mut levels));
     levels.sort_unstable();
