@@ -75,7 +75,7 @@ impl Assembly {
     /// >>> stand.add("long", normal="y", at=(0, 48.5, 0), size=(100, 60))
     /// >>> stand.add("slanted", normal="x", at=(48.5, 0, 0), size=(100, 60), turn=30)
     /// >>> [round(float(x), 3) for x in stand.panels["slanted"].loops[0][:, 0]]
-    /// [0.0, 100.0, 100.0, 52.598, 52.598, 47.402, 47.402, 0.0]
+    /// [0.0, 47.402, 47.402, 52.598, 52.598, 100.0, 100.0, 0.0]
     /// >>> stand.dry_fit().ok
     /// True
     ///
@@ -216,7 +216,7 @@ impl Assembly {
     /// ``OpeningMisplaced`` where the edge board keeps the joint.
     ///
     /// >>> tray = box(outside=(200, 150, 90), stock=Stock(thickness=6, sheet=(600, 400)))
-    /// >>> tray.bolt("front", "left", thread="M4", length=25, at=45)
+    /// >>> tray.bolt("front", "left", thread="M4", length=25, at=30)
     /// >>> tray.dry_fit().ok
     /// True
     #[pyo3(signature = (edge, face, /, *, thread, length, at, clearance = None, gap = None))]

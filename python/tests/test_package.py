@@ -14,14 +14,23 @@ from conftest import ROOT
 from dryfit import _dryfit
 
 
+def methods(value: object) -> list[tuple[str, str]]:
+    """The names and docs of a class's own methods."""
+    own = vars(value).items() if isinstance(value, type) else ()
+    return [(name, str(method.__doc__)) for name, method in own if ">>>" in str(getattr(method, "__doc__", ""))]
+
+
 def test_doctests() -> None:
     tried = 0
     names = dict(vars(df))
     finder = doctest.DocTestFinder(recurse=False)
-    runner = doctest.DocTestRunner()
+    runner, parser = doctest.DocTestRunner(), doctest.DocTestParser()
     for name in df.__all__:
         for test in finder.find(getattr(df, name), name, module=False, globs=dict(names)):
             tried += runner.run(test).attempted
+        # The finder does not see the methods of compiled classes.
+        for method, text in methods(getattr(df, name)):
+            tried += runner.run(parser.get_doctest(text, dict(names), f"{name}.{method}", None, 0)).attempted
     for test in finder.find(df, "dryfit", globs=dict(names)):
         tried += runner.run(test).attempted
     assert runner.summarize(verbose=False).failed == 0 and tried > 30
