@@ -20,7 +20,7 @@ use crate::slope::slope;
 use crate::step::Step;
 use crate::stock::Stock;
 
-/// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
+/// Boards at right angles to each other, or turned about one axis, each given as the full slab it would be if it won every argument.
 ///
 /// Where two slabs overlap they are joined: edge on edge by fingers, an edge in a face by tabs, crossing by halves, end to end in one
 /// plane by tails, or as ``joint`` says. Boards that only touch are not joined.

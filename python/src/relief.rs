@@ -13,7 +13,8 @@ const SHAPES: [(&str, Reach); 3] = [("diagonal", Reach::Diagonal), ("flank", Rea
 
 /// Round holes at the inner corners that a mate must fill, for a tool that cannot cut a square corner.
 ///
-/// ``radius`` is the circle's, in mm or a string with a unit, from 0.001 to 20 mm and at least the tool's. ``shape`` says where it lies:
+/// ``radius`` is the circle's, in mm or a string with a unit, from 0.001 to 20 mm and at least the tool's; in
+/// corners sharper than a right angle, as tails have, a little more, which the refusal states. ``shape`` says where it lies:
 /// "diagonal" on the corner's bisector (dog-bone), "flank" along the finger's side or "cheek" along the shoulder (T-bone).
 ///
 /// >>> stock = Stock(thickness=6, sheet=(600, 400))

@@ -45,7 +45,7 @@ use crate::joint::Joint;
 use crate::length::Nm;
 use crate::point::Axis;
 
-/// Boards at right angles to each other, each given as the full slab it would be if it won every argument.
+/// Boards at right angles to each other, or turned about one axis, each given as the full slab it would be if it won every argument.
 ///
 /// Where two slabs overlap they are joined: edge on edge by fingers, edge in face by tabs, crossing by halves, end to end in one
 /// plane by tails, or as [`Assembly::joint`] says. Boards that only touch are not joined.
@@ -171,9 +171,6 @@ impl Assembly {
         (axis, angle): (Axis, Angle),
     ) -> Result<usize, Failure> {
         let board = self.slab(name, normal, at, size, thickness)?;
-        if axis == normal {
-            return Err(Failure::at(Error::bare(Code::TwoAxes, "turn"), format!("board \"{name}\"")));
-        }
         self.place(board.about_its_middle(axis, angle))
     }
 
