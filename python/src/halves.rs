@@ -1,11 +1,11 @@
 //! `Halves`: two boards that cross, a part of the run to each.
 
-use dryfit_core::bounds::RATIO_TERM;
 use dryfit_core::{Code, Ratio, Side};
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyFloat, PyString, PyTuple};
+use pyo3::types::{PyDict, PyString, PyTuple};
 
 use crate::door;
+use crate::fraction::terms;
 use crate::refusal::Refusal;
 use crate::show::{SIDES, side};
 
@@ -34,24 +34,15 @@ const A_SHARE: &str = "more than 0 and less than 1, as 0.5, \"1/2\" or (1, 2)";
 
 /// A share of a run as a ratio in lowest terms, by way of Python's fractions.
 fn ratio(value: &Bound<'_, PyAny>) -> PyResult<Ratio> {
-    let py = value.py();
     let refuse = |code| PyErr::from(Refusal::new(code, "split", format!("{} given, allowed {A_SHARE}", door::shown(value))));
-    let fraction = py.import("fractions")?.getattr("Fraction")?;
     let made = if value.is_instance_of::<PyString>() || door::is_single(value) {
         door::not_bool(value, "split", A_SHARE)?;
-        fraction.call1((value,))
+        terms(value, (value,))
     } else {
         let pair: [_; 2] = door::tuple(value, "split")?;
-        fraction.call1((&pair[0], &pair[1]))
+        terms(value, (&pair[0], &pair[1]))
     };
-    let mut made = made.map_err(|_| refuse(Code::WrongType))?;
-    if value.is_instance_of::<PyFloat>() {
-        made = made.call_method1("limit_denominator", (RATIO_TERM.most,))?;
-    }
-    let term = |name| made.getattr(name)?.extract::<u32>();
-    let (Ok(num), Ok(den)) = (term("numerator"), term("denominator")) else {
-        return Err(refuse(Code::OutOfRange));
-    };
+    let (num, den) = made?.map_err(refuse)?;
     if num == 0 || num >= den {
         return Err(refuse(Code::OutOfRange));
     }

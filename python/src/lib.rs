@@ -14,6 +14,7 @@ mod door;
 mod dovetail;
 mod fingers;
 mod fit;
+mod fraction;
 mod halves;
 mod joint;
 mod layout;

@@ -7,6 +7,7 @@ use super::block::{Block, Blocks};
 use super::board::Board;
 use super::pieces::Shared;
 use super::plan::{At, Plan};
+use super::segments::from_lowest;
 use super::turned::{NOTHING, left_of, outline, side_of};
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Corner, RIGHT, Role, Share};
@@ -58,8 +59,7 @@ pub(super) fn rings(number: u16, board: &Board, boards: &[Board], blocks: &Block
         outer.push(Corner { at: round(corner), ..side.first });
         outer.extend(side.middle.iter().map(|&(at, corner)| Corner { at: round(at), ..corner }));
     }
-    let lowest = (0..outer.len()).min_by_key(|&i| outer.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
-    outer.rotate_left(lowest);
+    from_lowest(&mut outer);
     let mut rings = alloc::vec![outer];
     for wall in walls.iter().filter(|wall| wall.side.is_none()) {
         for &(from, to) in &wall.lost {
@@ -177,8 +177,7 @@ fn hole(number: u16, wall: &Wall, (from, to): (f64, f64), round: impl Fn(At) -> 
     let turned = [(q, flank), (r, cheek(Share::Upper)), (s, flank), (p, cheek(Share::Lower))];
     let clockwise = crate::shape::cross(p, s, r) < 0;
     let mut ring: Vec<Corner> = (if clockwise { corners } else { turned }).into_iter().map(|(at, corner)| Corner { at, ..corner }).collect();
-    let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
-    ring.rotate_left(lowest);
+    from_lowest(&mut ring);
     ring
 }
 

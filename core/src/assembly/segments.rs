@@ -157,10 +157,15 @@ pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corne
         }
     }
     for ring in &mut rings {
-        let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
-        ring.rotate_left(lowest);
+        from_lowest(ring);
     }
     rings
+}
+
+/// Turns a ring so that it starts at its lowest, then leftmost corner.
+pub(super) fn from_lowest(ring: &mut [Corner]) {
+    let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
+    ring.rotate_left(lowest);
 }
 
 /// For each chain of `from`, the chain of `to` that starts where it ends; and whether chains meet in fours anywhere. There they are

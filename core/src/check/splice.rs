@@ -11,11 +11,11 @@ use super::section::{Step, integral};
 use crate::assembly::{Block, Depth};
 use crate::point::{Axis, Point};
 
-/// The edges of a body as ways along the run and along the depth of a splice; whether travel has the solid on its left there.
-fn edges<'a>(body: &'a Body, block: &Block) -> (impl Iterator<Item = [(i64, i64); 2]> + use<'a>, bool) {
+/// The edges of a body as ways along the run and across it; whether travel has the solid on its left there.
+fn edges<'a>(body: &'a Body, run: Axis) -> (impl Iterator<Item = [(i64, i64); 2]> + use<'a>, bool) {
     let (u, v) = body.normal().plane();
     let (du, dv) = (body.board.lo(u), body.board.lo(v));
-    let swapped = block.run == v;
+    let swapped = run == v;
     let place = move |p: Point| {
         let (x, y) = (p.x.nm() + du, p.y.nm() + dv);
         if swapped { (y, x) } else { (x, y) }
@@ -35,7 +35,7 @@ pub(super) fn filled(body: &Body, block: &Block, depth: Depth, steps: &[Step], (
         let (x, y) = (x0 + x1, y0 + y1);
         2 * from <= x && x <= 2 * to && 2 * depth.from <= y && y <= 2 * depth.to
     };
-    2 * stairs - edges(body, block).0.filter(inside).map(triangle).sum::<i128>()
+    2 * stairs - edges(body, block.run).0.filter(inside).map(triangle).sum::<i128>()
 }
 
 /// All contacts of the two: flanks on the line in the middle of the depth, tips beside it. What is as far apart as `reach` does not touch.
@@ -68,7 +68,7 @@ type End = (i64, i64, i64, bool);
 
 /// The ends of a body's tails or pins, and the bottoms of its sockets, near a place along the depth; in order.
 fn ends(body: &Body, block: &Block, level: i64, near: i64) -> Vec<End> {
-    let (edges, left) = edges(body, block);
+    let (edges, left) = edges(body, block.run);
     let mut ends: Vec<End> = edges
         .filter(|[(x0, y0), (x1, y1)]| y0 == y1 && x0 != x1 && (y0 - level).abs() < near)
         .map(|[(x0, y), (x1, _)]| (x0.min(x1), x0.max(x1), y, (x0 < x1) == left))
@@ -97,7 +97,7 @@ struct Stretch {
 
 /// The solid of a body on the line at a place along the depth.
 fn crossings(body: &Body, block: &Block, at: i64) -> Vec<Stretch> {
-    let mut cuts: Vec<(f64, f64)> = edges(body, block)
+    let mut cuts: Vec<(f64, f64)> = edges(body, block.run)
         .0
         .filter(|[(_, y0), (_, y1)]| (*y0 <= at) != (*y1 <= at))
         .map(|[(x0, y0), (x1, y1)]| {
@@ -118,15 +118,8 @@ fn crossings(body: &Body, block: &Block, at: i64) -> Vec<Stretch> {
 pub(super) fn runs_through(a: &Body, b: &Body, run: Axis) -> bool {
     let (lo, hi) = b.thick();
     let (start, end) = b.extent(run);
-    let (u, v) = a.normal().plane();
-    let (du, dv) = (a.board.lo(u), a.board.lo(v));
-    a.leans
-        && a.shape.edges().any(|(p, q)| {
-            let ([px, py], [qx, qy]) = ([p.x.nm() + du, p.y.nm() + dv], [q.x.nm() + du, q.y.nm() + dv]);
-            let ((along, across), slants) = (if run == u { ((px, qx), (py, qy)) } else { ((py, qy), (px, qx)) }, px != qx && py != qy);
-            let meets = |(p, q): (i64, i64), lo: i64, hi: i64| p.min(q) < hi && p.max(q) > lo;
-            slants && meets(across, lo, hi) && meets(along, start, end)
-        })
+    let meets = |p: i64, q: i64, lo: i64, hi: i64| p.min(q) < hi && p.max(q) > lo;
+    a.leans && edges(a, run).0.any(|[(x0, y0), (x1, y1)]| x0 != x1 && y0 != y1 && meets(y0, y1, lo, hi) && meets(x0, x1, start, end))
 }
 
 #[cfg(test)]
