@@ -48,6 +48,7 @@ mod hardware;
 #[cfg(feature = "alloc")]
 mod islands;
 mod joint;
+mod kind;
 mod length;
 #[cfg(feature = "alloc")]
 mod necks;
@@ -107,7 +108,8 @@ pub use check::{Direction, Report, Step, dry_fit, dry_fit_parts, dry_fit_shapes,
 pub use sheet::{Layout, Placement, Sheet, Stock};
 
 // Files.
-pub use write::{Fixed, LineKind, Sink, Svg, write_corner};
+pub use kind::LineKind;
+pub use write::{Fixed, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
 pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};
 

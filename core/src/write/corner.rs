@@ -1,11 +1,11 @@
 //! The sheet of a dovetailed corner, at true scale: cut out and folded over a board's end, every line lies where it belongs.
 
-use super::kind::LineKind;
 use super::sink::Sink;
 use super::svg::Svg;
 use crate::bounds::MM;
 use crate::error::Error;
 use crate::joint::{DovetailLayout, Fit, Side, Stroke, Surface};
+use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
 

@@ -3,7 +3,6 @@
 mod corner;
 #[cfg(feature = "alloc")]
 mod explode;
-mod kind;
 #[cfg(feature = "alloc")]
 mod label;
 mod number;
@@ -25,7 +24,6 @@ mod text;
 pub use corner::write_corner;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
-pub use kind::LineKind;
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]

@@ -3,7 +3,6 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use super::kind::LineKind;
 use super::label::{Font, Spot, spot};
 use super::number::{integer, millimetres};
 use super::path::bent;
@@ -11,6 +10,7 @@ use super::sink::Sink;
 use super::svg::{Svg, drop, head};
 use super::text::escaped;
 use crate::error::Error;
+use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::{Ring, Shape};

@@ -1,11 +1,11 @@
 //! SVG of a sheet, streamed without heap.
 
-use super::kind::LineKind;
 use super::number::millimetres;
 use super::path::bent;
 use super::sink::Sink;
 use super::text::escaped;
 use crate::error::{Amount, Code, Error};
+use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
 

@@ -1,4 +1,4 @@
-//! Kinds of lines in a file, and how they are told apart.
+//! Kinds of lines on a sheet, and how files tell them apart.
 
 /// What a line is for. A file has one group a kind, in this order: what is done first comes first.
 ///
