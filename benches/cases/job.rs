@@ -2,7 +2,7 @@
 
 use criterion::Criterion;
 use dryfit_benches::{drawer, mm, nm};
-use dryfit_core::{BoxSpec, Cutter, Failure, Fit, Layout, Nm, Parts, Stock, dry_fit, dry_fit_parts, order, sheet_svg};
+use dryfit_core::{BoxSpec, Cutter, Failure, Fit, Item, LayoutSpec, Nm, Parts, Stock, dry_fit, dry_fit_parts, order, sheet_svg};
 use std::hint::black_box;
 
 fn job(spec: &BoxSpec) -> Result<usize, Failure> {
@@ -11,12 +11,12 @@ fn job(spec: &BoxSpec) -> Result<usize, Failure> {
     let parts = Parts::cut(&panels, Cutter::beam(nm(180_000))?, fit, mm(1))?;
     let proofs = [dry_fit(&panels), dry_fit_parts(&parts)];
     let steps = order(&panels)?;
-    let named: Vec<_> = parts.iter().map(|part| (part.name(), part.path(), part.thickness())).collect();
+    let items = Item::of(&parts);
     let stock = Stock::new(nm(2_500_000), [mm(500), mm(350)], mm(8), mm(1))?;
-    let layout = Layout::rows(&named, &[stock])?;
+    let layout = LayoutSpec::default().lay_out(&items, &[stock], &mut |_| true)?;
     let mut bytes = 0;
     for sheet in &layout.sheets {
-        bytes += sheet_svg(sheet, &named, "Drawer")?.len();
+        bytes += sheet_svg(sheet, &items, "Drawer")?.len();
     }
     Ok(bytes + steps.len() + proofs.iter().filter(|proof| proof.ok()).count())
 }

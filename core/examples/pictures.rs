@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::{env, fs};
 
-use dryfit_core::{BoxSpec, Layout, Nm, Stock, explode, exploded, order, panel_svg, sheet_svg};
+use dryfit_core::{BoxSpec, Item, LayoutSpec, Nm, Stock, explode, exploded, order, panel_svg, sheet_svg};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = env::args().nth(1).ok_or("a folder is needed")?;
@@ -14,13 +14,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     spec.dividers = [1, 0];
     let panels = spec.assembly()?.panels()?;
     let shapes: Vec<_> = panels.iter().map(|panel| panel.shape().clone()).collect();
-    let parts: Vec<_> = panels.iter().zip(&shapes).map(|(panel, shape)| (panel.name(), shape, thickness)).collect();
+    let parts: Vec<_> = panels.iter().zip(&shapes).map(|(panel, shape)| Item::new(panel.name(), shape)).collect();
     let stock = Stock::new(thickness, [mm(350.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
-    for (number, sheet) in Layout::rows(&parts, &[stock])?.sheets.iter().enumerate() {
+    for (number, sheet) in LayoutSpec::default().lay_out(&parts, &[stock], &mut |_| true)?.sheets.iter().enumerate() {
         fs::write(folder.join(format!("sheet-{}.svg", number + 1)), sheet_svg(sheet, &parts, "Box with one divider")?)?;
     }
-    for (name, shape, _) in &parts {
-        fs::write(folder.join(format!("{name}.svg")), panel_svg(shape, name))?;
+    for Item { name, path, .. } in &parts {
+        fs::write(folder.join(format!("{name}.svg")), panel_svg(path, name))?;
     }
     let boards: Vec<_> = panels.iter().map(|panel| panel.board().clone()).collect();
     let slabs: Vec<_> = boards.iter().zip(&shapes).collect();

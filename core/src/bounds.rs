@@ -167,6 +167,8 @@ pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
 
 /// A side of a sheet.
 pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
+/// Sheets of one kind that are at hand.
+pub const SHEETS: Bound = Bound::count("sheets", 1, 1_000_000);
 /// Caliper readings of one board.
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
@@ -205,5 +207,6 @@ pub const ALL: &[Bound] = &[
     BOARDS,
     RATIO_TERM,
     SHEET,
+    SHEETS,
     READINGS,
 ];

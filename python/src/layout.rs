@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Nm, Shape, sheet_svg};
+use dryfit_core::{Code, Item, LayoutSpec, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
@@ -43,9 +43,10 @@ struct Job {
     layout: dryfit_core::Layout,
 }
 
-/// The parts as the core lays them out: name, cut path, thickness.
-fn named(parts: &Parts) -> Vec<(&str, &Shape, Nm)> {
-    parts.iter().map(|(name, part)| (name, part.path(), part.thickness())).collect()
+impl Job {
+    fn items(&self) -> Vec<Item<'_>> {
+        self.parts.wanted()
+    }
 }
 
 impl Layout {
@@ -61,7 +62,7 @@ impl Layout {
         if stocks.is_empty() {
             return Err(Refusal::new(Code::MissingKey, "stock", "an empty list given, allowed one Stock or more").into());
         }
-        let layout = py.detach(|| dryfit_core::Layout::rows(&named(parts), &stocks)).map_err(Refusal::from)?;
+        let layout = py.detach(|| LayoutSpec::default().lay_out(&parts.wanted(), &stocks, &mut |_| true)).map_err(Refusal::from)?;
         Ok(Layout { job: Arc::new(Job { parts: parts.clone(), layout }) })
     }
 }
@@ -84,7 +85,7 @@ impl Layout {
     /// Length of all cuts in mm.
     #[getter]
     fn cut_length(&self) -> PyResult<f64> {
-        let nm = self.job.layout.cut_length(&named(&self.job.parts)).map_err(Refusal::from)?;
+        let nm = self.job.layout.cut_length(&self.job.items()).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
@@ -114,10 +115,10 @@ impl Sheet {
     /// Where the parts lie.
     #[getter]
     fn placements(&self) -> PyResult<Vec<Placement>> {
-        let parts = named(&self.job.parts);
+        let parts = self.job.items();
         let placed = self.core()?.placements.iter().filter_map(|&core| {
-            let &(name, path, _) = parts.get(core.part)?;
-            Some(Placement::new(core, name, path))
+            let item = parts.get(core.part)?;
+            Some(Placement::new(core, item.name, item.path))
         });
         Ok(placed.collect())
     }
@@ -125,14 +126,14 @@ impl Sheet {
     /// Length of all cuts on this sheet in mm.
     #[getter]
     fn cut_length(&self) -> PyResult<f64> {
-        let nm = self.core()?.cut_length(&named(&self.job.parts)).map_err(Refusal::from)?;
+        let nm = self.core()?.cut_length(&self.job.items()).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
     /// How much of the sheet's height is used, in mm: up to the top of the highest part and the border above it.
     #[getter]
     fn used_height(&self) -> PyResult<f64> {
-        Ok(self.core()?.used_height(&named(&self.job.parts)).map_err(Refusal::from)?.mm())
+        Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
     }
 
     /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-outer``.
@@ -143,7 +144,7 @@ impl Sheet {
             None => format!("Sheet {} of {}", self.index + 1, self.job.layout.sheets.len()),
         };
         let sheet = self.core()?;
-        Ok(py.detach(|| sheet_svg(sheet, &named(&self.job.parts), &title)).map_err(Refusal::from)?)
+        Ok(py.detach(|| sheet_svg(sheet, &self.job.items(), &title)).map_err(Refusal::from)?)
     }
 
     fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {

@@ -2,7 +2,7 @@
 
 use std::collections::HashSet;
 
-use dryfit_core::Code;
+use dryfit_core::{Code, Item};
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::{PyIterator, PyList};
@@ -45,6 +45,12 @@ impl Parts {
     /// Names and parts, in order.
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&str, &dryfit_core::Part)> {
         self.names.iter().map(String::as_str).zip(self.core.iter())
+    }
+
+    /// What is laid out.
+    pub(crate) fn wanted(&self) -> Vec<Item<'_>> {
+        let items = Item::of(&self.core).into_iter();
+        items.zip(&self.names).map(|(item, name)| Item { name, ..item }).collect()
     }
 }
 

@@ -1,21 +1,22 @@
-//! Parts on sheets: the stock, where each part lies, and a simple layout in rows.
+//! Parts on sheets: the stock, where each part lies, and the search for a good layout.
 
+mod block;
+mod item;
+mod job;
+mod lay_out;
 mod layout;
+mod pack;
 mod placement;
-mod rows;
 mod stock;
+mod watch;
 
+pub use item::Item;
+pub use lay_out::LayoutSpec;
 pub use layout::{Layout, Sheet};
 pub use placement::Placement;
-pub use stock::Stock;
+pub use stock::{Grain, Stock};
 
-pub(crate) use layout::named;
-
-use crate::length::Nm;
-use crate::shape::Shape;
-
-/// What is laid out: a part's name, its cut path and its thickness.
-pub(crate) type Named<'a> = (&'a str, &'a Shape, Nm);
+pub(crate) use layout::item;
 
 #[cfg(test)]
 #[path = "sheet_tests.rs"]

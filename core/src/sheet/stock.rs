@@ -1,12 +1,41 @@
 //! The sheet as it is bought.
 
-use crate::bounds::{BORDER, GAP, READINGS, SHEET, THICKNESS};
+use crate::bounds::{BORDER, GAP, READINGS, SHEET, SHEETS, THICKNESS};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::round::nearest;
 
+/// Along which side the grain runs: of a sheet, or of a part as it is drawn.
+///
+/// ```
+/// use dryfit_core::Grain;
+/// assert!(Grain::X.allows(Grain::X, 2) && !Grain::X.allows(Grain::X, 1));
+/// assert!(Grain::X.allows(Grain::Y, 1) && Grain::Any.allows(Grain::Y, 0));
+/// ```
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Grain {
+    /// There is none, or it does not matter.
+    #[default]
+    Any,
+    /// Along x.
+    X,
+    /// Along y.
+    Y,
+}
+
+impl Grain {
+    /// Whether a part with the grain `part` may lie on a sheet with this one after so many quarter turns.
+    pub const fn allows(self, part: Grain, quarter_turns: u8) -> bool {
+        match (self, part) {
+            (Grain::Any, _) | (_, Grain::Any) => true,
+            (Grain::X, Grain::X) | (Grain::Y, Grain::Y) => quarter_turns.is_multiple_of(2),
+            (Grain::X, Grain::Y) | (Grain::Y, Grain::X) => !quarter_turns.is_multiple_of(2),
+        }
+    }
+}
+
 /// A kind of sheet: thickness from 0.01 mm to 200 mm, sides from 1 mm to 10 m, a border that is not cut (the tape's width)
-/// and the least gap between two parts, both from 0 to 10 m.
+/// and the least gap between two parts, both from 0 to 10 m. There are as many sheets as needed, and they have no grain, unless told otherwise.
 ///
 /// ```
 /// use dryfit_core::{Nm, Stock};
@@ -22,6 +51,8 @@ pub struct Stock {
     height: Nm,
     border: Nm,
     gap: Nm,
+    count: Option<u32>,
+    grain: Grain,
 }
 
 impl Stock {
@@ -39,7 +70,24 @@ impl Stock {
         if 2 * border.nm() >= shorter {
             return Err(Error::length(Code::BorderTooWide, "border", border.nm(), 0, (shorter - 1) / 2));
         }
-        Ok(Stock { thickness, width, height, border, gap })
+        Ok(Stock { thickness, width, height, border, gap, count: None, grain: Grain::Any })
+    }
+
+    /// The same sheets, but only so many of them: 1 to 1 000 000.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] for the number.
+    pub fn sheets(mut self, count: u32) -> Result<Stock, Error> {
+        SHEETS.check(i64::from(count))?;
+        self.count = Some(count);
+        Ok(self)
+    }
+
+    /// The same sheets with a grain.
+    #[must_use]
+    pub const fn grained(mut self, grain: Grain) -> Stock {
+        self.grain = grain;
+        self
     }
 
     /// The thickness of a board from caliper readings: their exact mean, rounded to the nanometre.
@@ -86,6 +134,25 @@ impl Stock {
     /// Least gap between the cut paths of two parts.
     pub const fn gap(&self) -> Nm {
         self.gap
+    }
+
+    /// How many sheets there are; none: as many as needed.
+    pub const fn count(&self) -> Option<u32> {
+        self.count
+    }
+
+    /// The same with one sheet less; none where it was the last.
+    pub(crate) fn one_less(&self) -> Option<Stock> {
+        match self.count {
+            Some(0 | 1) => None,
+            Some(count) => Some(Stock { count: Some(count - 1), ..*self }),
+            None => Some(*self),
+        }
+    }
+
+    /// How the grain runs.
+    pub const fn grain(&self) -> Grain {
+        self.grain
     }
 
     /// Width and height inside the border.

@@ -14,39 +14,39 @@ use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::{Ring, Shape};
-use crate::sheet::{Sheet, named};
+use crate::sheet::{Item, Sheet, item};
 
 /// The SVG of a sheet; see [`write_sheet`].
 ///
 /// # Errors
-/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `parts`.
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
 ///
 /// ```
-/// use dryfit_core::{Layout, Nm, Point, Shape, Stock, sheet_svg};
+/// use dryfit_core::{Item, LayoutSpec, Nm, Point, Shape, Stock, sheet_svg};
 /// let mm = |v| Nm::from_mm(v);
 /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
 /// let tile = Shape::from_loops([[p(0.0, 0.0)?, p(40.0, 0.0)?, p(40.0, 25.0)?, p(0.0, 25.0)?]]);
-/// let parts = [("tile", &tile, mm(2.5)?)];
+/// let items = [Item::new("tile", &tile)];
 /// let stock = Stock::new(mm(2.5)?, [mm(100.0)?, mm(50.0)?], mm(8.0)?, mm(1.0)?)?;
-/// let layout = Layout::rows(&parts, &[stock])?;
-/// let svg = sheet_svg(&layout.sheets[0], &parts, "Tiles")?;
+/// let layout = LayoutSpec::default().lay_out(&items, &[stock], &mut |_| true)?;
+/// let svg = sheet_svg(&layout.sheets[0], &items, "Tiles")?;
 /// assert!(svg.contains(r#"width="100mm" height="50mm" viewBox="0 0 100 50""#));
 /// assert!(svg.contains(r#"<path d="M8 42H48V17H8Z"/>"#));
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
-pub fn sheet_svg(sheet: &Sheet, parts: &[(&str, &Shape, Nm)], title: &str) -> Result<String, Error> {
-    Ok(text(write_sheet(Vec::new(), sheet, parts, title)?))
+pub fn sheet_svg(sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<String, Error> {
+    Ok(text(write_sheet(Vec::new(), sheet, items, title)?))
 }
 
 /// Writes the SVG of a sheet into a sink and gives the sink back: the border, each part's name on its solid board (left out where no letter
-/// fits), then all holes, then all outlines. `parts` are those that were laid out: name, cut path and thickness.
+/// fits), then all holes, then all outlines. `items` are those that were laid out.
 ///
 /// # Errors
-/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `parts`; what the sink says.
-pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, parts: &[(&str, &Shape, Nm)], title: &str) -> Result<S, Error> {
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`; what the sink says.
+pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<S, Error> {
     let placed = sheet.placements.iter().map(|placement| {
-        let (name, shape, _) = named(parts, placement.part)?;
-        Ok((*name, placement.place(shape)))
+        let item = item(items, placement.part)?;
+        Ok((item.name, placement.place(item.path)))
     });
     let placed = placed.collect::<Result<Vec<_>, Error>>()?;
     let stock = &sheet.stock;

@@ -6,8 +6,8 @@ use proptest::prelude::*;
 use super::label::{Font, Spot, spot, text_width};
 use super::number::{integer, millimetres};
 use super::text::escaped;
-use super::{Fixed, LineKind, Sink, Svg, panel_svg, sheet_svg, write_sheet};
-use crate::{BoxSpec, Code, Error, Layout, Nm, Point, Shape, Stock};
+use super::{Fixed, Sink, Svg, panel_svg, sheet_svg, write_sheet};
+use crate::{BoxSpec, Code, Error, Item, LayoutSpec, LineKind, Nm, Point, Shape, Stock};
 
 const MM: i64 = 1_000_000;
 
@@ -59,8 +59,8 @@ fn labels_never_break_a_file() {
     let nasty = "</title><script>\n]]>&";
     let tile = loops(&[&[(0, 0), (90, 0), (90, 40), (0, 40)]]);
     let stock = Stock::new(Nm::raw(3 * MM), [Nm::raw(100 * MM), Nm::raw(50 * MM)], Nm::raw(2 * MM), Nm::ZERO).unwrap();
-    let parts = [(nasty, &tile, Nm::raw(3 * MM))];
-    let layout = Layout::rows(&parts, &[stock]).unwrap();
+    let parts = [Item::new(nasty, &tile)];
+    let layout = LayoutSpec::default().lay_out(&parts, &[stock], &mut |_| true).unwrap();
     for svg in [sheet_svg(&layout.sheets[0], &parts, nasty).unwrap(), panel_svg(&tile, nasty)] {
         assert_eq!(svg.matches("&lt;/title&gt;&lt;script&gt; ]]&gt;&amp;</").count(), 2, "{svg}");
         assert!(!svg.contains("<script"));
@@ -103,8 +103,8 @@ fn kinds_come_in_order() {
 #[test]
 fn a_sheet_has_all_its_groups_in_order() {
     let (shapes, stock) = job();
-    let parts: Vec<_> = shapes.iter().map(|(n, s)| (n.as_str(), s, stock.thickness())).collect();
-    let layout = Layout::rows(&parts, &[stock]).unwrap();
+    let parts: Vec<_> = shapes.iter().map(|(n, s)| Item::new(n, s)).collect();
+    let layout = LayoutSpec::default().lay_out(&parts, &[stock], &mut |_| true).unwrap();
     let svg = sheet_svg(&layout.sheets[0], &parts, "Box").unwrap();
     let ids: Vec<&str> = svg.split("<g id=\"").skip(1).map(|rest| rest.split_once('"').unwrap().0).collect();
     assert_eq!(ids, ["border", "mark", "cut-inner", "cut-outer"]);

@@ -1,0 +1,184 @@
+//! From parts and stocks to sheets: what is tried, and which of it is best.
+
+use alloc::collections::BTreeMap;
+use alloc::format;
+use alloc::vec::Vec;
+
+use super::block::Block;
+use super::job::Job;
+use super::pack::{Bin, Packing, Rect, pack};
+use super::watch::Watch;
+use super::{Item, Layout, Sheet, Stock};
+use crate::error::{Amount, Code, Error, Failure};
+
+/// How parts are laid out.
+///
+/// ```
+/// use dryfit_core::{BoxSpec, Cutter, Fit, Item, LayoutSpec, Nm, Parts, Stock};
+/// let mm = |v| Nm::from_mm(v);
+/// let panels = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?.panels()?;
+/// let parts = Parts::cut(&panels, Cutter::beam(Nm::ZERO)?, Fit::EXACT, Nm::ZERO)?;
+/// let stock = Stock::new(mm(2.5)?, [mm(350.0)?, mm(250.0)?], mm(8.0)?, mm(1.0)?)?;
+/// let layout = LayoutSpec::default().lay_out(&Item::of(&parts), &[stock], &mut |_| true)?;
+/// assert_eq!(layout.sheets.len(), 1);
+/// assert_eq!(layout.sheets[0].placements.len(), 6);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct LayoutSpec {
+    /// Whether parts may interlock so that one cut is the edge of two.
+    pub share_cuts: bool,
+    /// Whether parts may be turned, by quarters and as the grain allows; else they lie as they are drawn.
+    pub turns: bool,
+    /// Whether parts may lie mirrored.
+    pub flips: bool,
+    /// Whether the parts of a group keep to as few sheets as they can, apart from other groups where they need more than one.
+    pub together: bool,
+    /// Where the search starts: the same seed gives the same layout.
+    pub seed: u64,
+    /// Whether the search goes on until `progress` stops it; else it takes a number of steps that depends on the parts alone.
+    pub timed: bool,
+}
+
+impl Default for LayoutSpec {
+    fn default() -> LayoutSpec {
+        LayoutSpec { share_cuts: false, turns: true, flips: false, together: false, seed: 0, timed: false }
+    }
+}
+
+impl LayoutSpec {
+    /// Lays items out on sheets. Each goes on sheets of exactly its thickness, one without a thickness on that of the first stock.
+    ///
+    /// Stocks are used in the order given: one that is at hand in a limited number, such as an offcut, comes before the next. Then the fewest
+    /// sheets count, and then the largest offcut. Borders stay free, and so does the gap between any two parts that share no cut; half
+    /// the kerf too keeps off the border. Where stocks of one thickness differ in their gap, the widest counts.
+    ///
+    /// `progress` is told what is done, 0 to 1, and answers whether to go on; stopped, the best so far is the result. Parts for which no
+    /// sheet is left are listed in [`Layout::unplaced`].
+    ///
+    /// # Errors
+    /// [`Code::WrongThickness`] and [`Code::LargerThanSheet`], with the part's name, its size and the largest that would fit.
+    pub fn lay_out(&self, items: &[Item<'_>], stocks: &[Stock], progress: &mut dyn FnMut(f64) -> bool) -> Result<Layout, Failure> {
+        let jobs = self.jobs(items, stocks)?;
+        let mut watch = Watch::new(progress, self.timed);
+        let mut layout = Layout::default();
+        let share = 1.0 / jobs.len().max(1) as f64;
+        for (index, job) in jobs.iter().enumerate() {
+            let from = index as f64 * share;
+            let part = search(job, &mut watch.stretch(from, from + share));
+            layout.sheets.extend(part.sheets);
+            layout.unplaced.extend(part.unplaced);
+        }
+        layout.unplaced.sort_unstable();
+        Ok(layout)
+    }
+
+    /// One job for each thickness, in the order of the items.
+    fn jobs<'a>(&self, items: &'a [Item<'a>], stocks: &[Stock]) -> Result<Vec<Job<'a>>, Failure> {
+        let mut jobs: Vec<Job<'a>> = Vec::new();
+        let any = stocks.first().map(Stock::thickness);
+        for (number, item) in items.iter().enumerate() {
+            let thickness = item.thickness.or(any);
+            let known = jobs.iter_mut().find(|job| job.stocks.first().map(Stock::thickness) == thickness);
+            if let Some(job) = known {
+                job.wanted.push(number);
+                continue;
+            }
+            let stocks: Vec<Stock> = stocks.iter().filter(|stock| Some(stock.thickness()) == thickness).copied().collect();
+            if stocks.is_empty() {
+                let given = thickness.map_or(Amount::Unstated, |thickness| Amount::Length(thickness.nm()));
+                let error = Error { given, ..Error::bare(Code::WrongThickness, "thickness") };
+                return Err(Failure::at(error, format!("part \"{}\"", item.name)));
+            }
+            jobs.push(Job { items, wanted: Vec::from([number]), stocks, spec: *self });
+        }
+        jobs.iter().try_for_each(Job::check)?;
+        Ok(jobs)
+    }
+}
+
+/// The best layout of one job.
+fn search(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
+    if job.spec.together { together(job, watch) } else { free(job, watch) }
+}
+
+/// All items at once.
+fn free(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
+    let singles: Vec<Block> = job.wanted.iter().filter_map(|&part| Block::single(job, part)).collect();
+    blocks(job, &singles, watch)
+}
+
+/// Group by group: those that fit on one sheet together share it.
+fn together(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
+    let mut groups: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for &number in &job.wanted {
+        groups.entry(job.item(number).map_or(0, |item| item.group)).or_default().push(number);
+    }
+    let count = groups.len().max(1) as f64;
+    let mut rest = job.stocks.clone();
+    let mut layout = Layout::default();
+    let mut open: Option<(Vec<usize>, Layout)> = None;
+    for (index, group) in groups.into_values().enumerate() {
+        let mut watch = watch.stretch(index as f64 / count, (index + 1) as f64 / count);
+        let mut lay = |wanted: Vec<usize>, stocks: &[Stock]| {
+            let job = Job { items: job.items, wanted, stocks: stocks.to_vec(), spec: job.spec };
+            (free(&job, &mut watch), job.wanted)
+        };
+        if let Some((wanted, known)) = open.take() {
+            let (both, wanted) = lay(wanted.iter().chain(&group).copied().collect(), &rest);
+            if both.sheets.len() <= 1 && both.unplaced.is_empty() {
+                open = Some((wanted, both));
+                continue;
+            }
+            close(&mut layout, known, &mut rest);
+        }
+        let (alone, wanted) = lay(group, &rest);
+        open = Some((wanted, alone));
+    }
+    if let Some((_, known)) = open {
+        close(&mut layout, known, &mut rest);
+    }
+    layout
+}
+
+/// Keeps what a group has got, and takes its sheets off the stocks.
+fn close(layout: &mut Layout, known: Layout, rest: &mut Vec<Stock>) {
+    for sheet in &known.sheets {
+        if let Some(place) = rest.iter().position(|stock| *stock == sheet.stock) {
+            match rest.get(place).and_then(Stock::one_less) {
+                Some(fewer) => rest.iter_mut().skip(place).take(1).for_each(|stock| *stock = fewer),
+                None => _ = rest.remove(place),
+            }
+        }
+    }
+    layout.sheets.extend(known.sheets);
+    layout.unplaced.extend(known.unplaced);
+}
+
+/// Blocks packed as rectangles.
+fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
+    let gap = job.gap();
+    let rects: Vec<Rect> = blocks.iter().map(|block| Rect { size: block.size.map(|side| side + gap) }).collect();
+    let bins: Vec<Bin> = job.stocks.iter().map(|stock| Bin { size: job.room(stock).map(|side| side + gap), count: stock.count() }).collect();
+    let allowed = |rect: usize, bin: usize| match (blocks.get(rect), job.stocks.get(bin)) {
+        (Some(block), Some(stock)) => [0, 1].map(|turns| block.may_turn(job, stock, turns)),
+        _ => [false, false],
+    };
+    let packing = pack(&rects, &bins, &allowed, job.spec.seed, watch);
+    unpack(job, blocks, &packing)
+}
+
+/// Placements from where the blocks lie.
+fn unpack(job: &Job<'_>, blocks: &[Block], packing: &Packing) -> Layout {
+    let mut layout = Layout::default();
+    layout.sheets.extend(packing.sheets.iter().filter_map(|&bin| job.stocks.get(bin)).map(|&stock| Sheet { stock, placements: Vec::new() }));
+    for spot in &packing.spots {
+        if let (Some(block), Some(sheet)) = (blocks.get(spot.rect), layout.sheets.get_mut(spot.sheet)) {
+            let corner = job.corner(&sheet.stock);
+            sheet.placements.extend(block.at(job, spot.at.map(|at| at + corner), spot.turned));
+        }
+    }
+    let unplaced = packing.unplaced.iter().filter_map(|&block| blocks.get(block));
+    layout.unplaced.extend(unplaced.flat_map(|block| block.members.iter().map(|member| member.part)));
+    layout
+}
