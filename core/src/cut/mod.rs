@@ -1,12 +1,16 @@
 //! From nominal panels to the lines that a cutter follows.
 
+mod contour;
 mod corner;
 mod cutter;
+mod moves;
 mod offset;
 mod part;
 mod relief;
 
+pub use contour::{Contour, Entry};
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
+pub use moves::Move;
 pub use part::{Part, Parts, Piece};
 pub use relief::{Reach, Relief};
