@@ -169,6 +169,8 @@ pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
 pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 /// Sheets of one kind that are at hand.
 pub const SHEETS: Bound = Bound::count("sheets", 1, 1_000_000);
+/// Where the search for a layout starts.
+pub const SEED: Bound = Bound::count("seed", 0, u32::MAX as i64);
 /// Caliper readings of one board.
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 
@@ -208,5 +210,6 @@ pub const ALL: &[Bound] = &[
     RATIO_TERM,
     SHEET,
     SHEETS,
+    SEED,
     READINGS,
 ];

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Item, LayoutSpec, sheet_svg};
+use dryfit_core::{Code, Item, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
@@ -50,20 +50,8 @@ impl Job {
 }
 
 impl Layout {
-    /// Lays parts out in rows.
-    pub(crate) fn rows(py: Python<'_>, parts: &Parts, stock: &Bound<'_, PyAny>) -> PyResult<Layout> {
-        let stocks = if stock.is_instance_of::<Stock>() {
-            vec![Stock::from_python(stock, "stock")?.core]
-        } else {
-            let items = stock.try_iter().map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
-            let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| Ok(Stock::from_python(&item?, &format!("stock[{index}]"))?.core);
-            items.enumerate().map(read).collect::<PyResult<Vec<_>>>()?
-        };
-        if stocks.is_empty() {
-            return Err(Refusal::new(Code::MissingKey, "stock", "an empty list given, allowed one Stock or more").into());
-        }
-        let layout = py.detach(|| LayoutSpec::default().lay_out(&parts.wanted(), &stocks, &mut |_| true)).map_err(Refusal::from)?;
-        Ok(Layout { job: Arc::new(Job { parts: parts.clone(), layout }) })
+    pub(crate) fn new(parts: &Parts, layout: dryfit_core::Layout) -> Layout {
+        Layout { job: Arc::new(Job { parts: parts.clone(), layout }) }
     }
 }
 
@@ -80,6 +68,19 @@ impl Layout {
     #[getter]
     fn sheets(&self) -> Vec<Sheet> {
         (0..self.job.layout.sheets.len()).map(|index| Sheet { job: Arc::clone(&self.job), index }).collect()
+    }
+
+    /// The names of the parts for which no sheet was left.
+    #[getter]
+    fn unplaced(&self) -> Vec<&str> {
+        let names: Vec<&str> = self.job.parts.iter().map(|(name, _)| name).collect();
+        self.job.layout.unplaced.iter().filter_map(|&part| names.get(part).copied()).collect()
+    }
+
+    /// How much of the last sheet's height is used, in mm: up to the top of the highest part and the border above it; 0 without sheets.
+    #[getter]
+    fn used_height(&self) -> PyResult<f64> {
+        self.sheets().last().map_or(Ok(0.0), Sheet::used_height)
     }
 
     /// Length of all cuts in mm.

@@ -17,6 +17,7 @@ mod fit;
 mod fraction;
 mod halves;
 mod joint;
+mod lay_out;
 mod layout;
 mod opening;
 mod panel;

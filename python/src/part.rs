@@ -1,6 +1,6 @@
 //! `Part`: a panel as the cutter has to cut it.
 
-use dryfit_core::panel_svg;
+use dryfit_core::{Nm, panel_svg};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList};
 
@@ -28,10 +28,10 @@ impl Part {
         &self.name
     }
 
-    /// Thickness of the board in mm.
+    /// Thickness of the board in mm; None for a plain part that any board will do for.
     #[getter]
-    fn thickness(&self) -> f64 {
-        self.core.thickness().mm()
+    fn thickness(&self) -> Option<f64> {
+        self.core.thickness().map(Nm::mm)
     }
 
     /// The cutter's path as read-only float64 arrays (n, 2) in mm: outer loops first and counter-clockwise, holes clockwise.
@@ -74,10 +74,10 @@ impl Part {
         array::arcs_nm(py, self.core.finished())
     }
 
-    /// Where the part will stand: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm.
+    /// Where the part will stand: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm. None for a plain part, which stands nowhere.
     #[getter]
-    fn frame<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
-        array::frame(py, &self.core.board().frame())
+    fn frame<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
+        self.core.board().map(|board| array::frame(py, &board.frame())).transpose()
     }
 
     /// Area of one face of what comes off the cutter, in square mm.
@@ -98,6 +98,7 @@ impl Part {
 
     fn __repr__(&self) -> String {
         let (lo, hi) = self.core.path().bounds();
-        format!("<dryfit.Part '{}', {} x {}, {} thick>", self.name, hi.x - lo.x, hi.y - lo.y, self.core.thickness())
+        let thick = self.core.thickness().map_or_else(String::new, |thickness| format!(", {thickness} thick"));
+        format!("<dryfit.Part '{}', {} x {}{thick}>", self.name, hi.x - lo.x, hi.y - lo.y)
     }
 }

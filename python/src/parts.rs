@@ -2,12 +2,14 @@
 
 use std::collections::HashSet;
 
-use dryfit_core::{Code, Item};
+use dryfit_core::bounds::{SIZE, THICKNESS};
+use dryfit_core::{Code, Item, LayoutSpec, Nm, Point, Shape};
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::{PyIterator, PyList};
 
 use crate::door;
+use crate::lay_out::{self, Listener};
 use crate::layout::Layout;
 use crate::part::Part;
 use crate::refusal::Refusal;
@@ -119,22 +121,83 @@ impl Parts {
         Report { core: py.detach(|| dryfit_core::dry_fit_parts(&self.core)) }
     }
 
-    /// Lays the parts out in rows, on as many sheets of ``stock`` as they need; a list of ``Stock`` where thicknesses differ.
+    /// Lays the parts out on as many sheets of ``stock`` as they need; a list of ``Stock`` where thicknesses differ or offcuts come first.
     ///
-    /// Each part goes on the first stock of exactly its thickness. ``share_cuts`` is for a later version.
+    /// Each part goes on sheets of exactly its thickness. Stocks are used in the order given, so far as their ``count`` reaches; then the
+    /// fewest sheets count, then the largest offcut that is left. Borders stay free, and so does the gap between two parts.
     ///
-    /// Raises ``LargerThanSheet``, ``WrongThickness`` (no stock of the part's thickness), ``NotAvailable``.
-    #[pyo3(signature = (stock, /, *, share_cuts = None))]
-    fn lay_out(&self, py: Python<'_>, stock: &Bound<'_, PyAny>, share_cuts: Option<&Bound<'_, PyAny>>) -> PyResult<Layout> {
-        if share_cuts.map_or(Ok(false), |flag| door::flag(flag, "share_cuts"))? {
-            return Err(Refusal::new(
-                Code::NotAvailable,
-                "share_cuts",
-                "True given, allowed False: one cut for two parts comes with a later version",
-            )
-            .into());
+    /// ``share_cuts``: parts may interlock, finger into notch, where one cut can be the edge of both; nothing else is cut twice then.
+    /// ``turns``: parts may be turned by quarters, as the grain allows; else they lie as they are drawn. ``flips``: they may lie mirrored.
+    /// ``together``: the parts of a piece keep to as few sheets as they can. ``grain``: how it runs on the parts as they are drawn, "x",
+    /// "y" or "any", for all or by name; it counts on stock that has one, and is "x" unless told otherwise.
+    /// ``seed``: where the search starts; the same seed gives the same layout, unless a clock ends the search: ``seconds``.
+    /// ``progress``: called now and then with what is done, 0.0 to 1.0; when it returns False, the best so far is the layout.
+    ///
+    /// Parts for which no sheet was left stand in ``Layout.unplaced``.
+    ///
+    /// Raises ``LargerThanSheet``, ``WrongThickness`` (no stock of the part's thickness), ``OutOfRange``, ``WrongType``.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40)] * 5)
+    /// >>> layout = cards.lay_out([Stock(thickness=1, sheet=(100, 70), count=1), Stock(thickness=1, sheet=(200, 150))])
+    /// >>> [(sheet.stock.sheet, len(sheet.placements)) for sheet in layout.sheets], layout.unplaced
+    /// ([((100.0, 70.0), 1), ((200.0, 150.0), 4)], [])
+    #[pyo3(signature = (stock, /, *, share_cuts = None, turns = None, flips = None, together = None, grain = None, seed = None, seconds = None, progress = None))]
+    #[allow(clippy::too_many_arguments, reason = "all but the first are keywords")]
+    fn lay_out(
+        &self,
+        py: Python<'_>,
+        stock: &Bound<'_, PyAny>,
+        share_cuts: Option<&Bound<'_, PyAny>>,
+        turns: Option<&Bound<'_, PyAny>>,
+        flips: Option<&Bound<'_, PyAny>>,
+        together: Option<&Bound<'_, PyAny>>,
+        grain: Option<&Bound<'_, PyAny>>,
+        seed: Option<&Bound<'_, PyAny>>,
+        seconds: Option<&Bound<'_, PyAny>>,
+        progress: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Layout> {
+        let stocks = lay_out::stocks(stock)?;
+        let grains = lay_out::grains(self, grain)?;
+        let limit = lay_out::seconds(seconds)?;
+        let spec = LayoutSpec { timed: limit.is_some(), ..lay_out::spec(share_cuts, turns, flips, together, seed)? };
+        let mut listener = Listener::new(limit, progress)?;
+        let layout = py.detach(|| {
+            let items: Vec<_> = self.wanted().into_iter().zip(grains).map(|(item, grain)| Item { grain, ..item }).collect();
+            spec.lay_out(&items, &stocks, &mut |done| listener.hear(done))
+        });
+        match listener.raised {
+            Some(error) => Err(error),
+            None => Ok(Layout::new(self, layout.map_err(Refusal::from)?)),
         }
-        Layout::rows(py, self, stock)
+    }
+
+    /// Plain rectangles to be laid out, each (width, height), named "1", "2" and so on unless ``names`` are given. They meet no others and are
+    /// cut as they are, without kerf, from boards of ``thickness`` or, without it, of any.
+    ///
+    /// Raises ``OutOfRange``, ``WrongType``, ``NotALength``, ``NameTaken``.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40), (60, "2 in")], names=["front", "back"])
+    /// >>> cards["back"]
+    /// <dryfit.Part 'back', 60 mm x 50.8 mm>
+    #[staticmethod]
+    #[pyo3(signature = (sizes, /, *, thickness = None, names = None))]
+    fn rectangles(sizes: &Bound<'_, PyAny>, thickness: Option<&Bound<'_, PyAny>>, names: Option<&Bound<'_, PyAny>>) -> PyResult<Parts> {
+        if door::is_single(sizes) {
+            return Err(door::wrong(sizes, "sizes", "a list of (width, height)").into());
+        }
+        let read = |(index, size): (usize, PyResult<Bound<'_, PyAny>>)| door::lengths(&size?, &SIZE, &format!("sizes[{index}]"));
+        let sizes: Vec<[Nm; 2]> = sizes.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?;
+        let thickness = door::maybe_length(thickness, &THICKNESS, "thickness")?;
+        let names = match names.filter(|names| !names.is_none()) {
+            Some(names) => self::names(names, sizes.len())?,
+            None => (1..=sizes.len()).map(|number| number.to_string()).collect(),
+        };
+        let rectangle = |[width, height]: [Nm; 2]| {
+            let at = Point::new;
+            Shape::from_loops([[at(Nm::ZERO, Nm::ZERO), at(width, Nm::ZERO), at(width, height), at(Nm::ZERO, height)]])
+        };
+        let core = dryfit_core::Parts::plain(names.iter().cloned().zip(sizes.into_iter().map(rectangle)), thickness);
+        Ok(Parts { core, names })
     }
 
     fn __repr__(&self) -> String {
@@ -142,4 +205,28 @@ impl Parts {
         let more = if self.names.len() > shown.len() { ", ..." } else { "" };
         format!("<dryfit.Parts, {}: {}{more}>", self.names.len(), shown.join(", "))
     }
+}
+
+/// As many names as there are parts, all different and none empty.
+fn names(names: &Bound<'_, PyAny>, count: usize) -> PyResult<Vec<String>> {
+    if door::is_single(names) {
+        return Err(door::wrong(names, "names", "a list of names").into());
+    }
+    let mut taken = HashSet::new();
+    let read = |(index, name): (usize, PyResult<Bound<'_, PyAny>>)| {
+        let place = format!("names[{index}]");
+        let name = door::text(&name?, &place)?;
+        if name.is_empty() {
+            return Err(Refusal::new(Code::NameEmpty, &place, "an empty string given, allowed a name").into());
+        }
+        if !taken.insert(name.clone()) {
+            return Err(Refusal::new(Code::NameTaken, &place, format!("\"{name}\" given, allowed a name that no other has")).into());
+        }
+        Ok(name)
+    };
+    let names: Vec<String> = names.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?;
+    if names.len() != count {
+        return Err(Refusal::new(Code::OutOfRange, "names", format!("{} given, allowed {count}, one for each size", names.len())).into());
+    }
+    Ok(names)
 }

@@ -110,7 +110,7 @@ proptest! {
         let parts = Parts::cut(&made.expect("just asked"), Cutter::beam(nm(180_000)).expect("a beam"), fit, Nm::ZERO);
         prop_assume!(parts.is_ok());
         let parts = parts.expect("just asked");
-        let boards: Vec<Board> = parts.iter().map(|part| part.board().clone()).collect();
+        let boards: Vec<Board> = parts.iter().map(|part| part.board().expect("a panel").clone()).collect();
         let shapes: Vec<Shape> = parts.iter().map(|part| part.finished().clone()).collect();
         let (report, counted) = (dry_fit_parts(&parts), counted(&boards, &shapes));
         prop_assert_eq!(report.overlap_volume, counted.overlap);

@@ -94,7 +94,7 @@ pub fn dry_fit_shapes(boards: &[&Board], shapes: &[Shape]) -> Report {
 /// The dry fit of what comes off the cutter: the kerf is taken off each path first. Gaps and interference may be what the fit
 /// asked for, but no more.
 pub fn dry_fit_parts(parts: &Parts) -> Report {
-    parts.pieces().iter().map(prove_piece).reduce(Report::join).unwrap_or_default()
+    parts.pieces().iter().filter_map(prove_piece).reduce(Report::join).unwrap_or_default()
 }
 
 /// Two corners, each rounded to the nanometre in the path and once more in the part.
@@ -103,9 +103,13 @@ const SLACK: i64 = 4;
 /// The most that a point on a slanted edge lies off it.
 const ROUNDED: i64 = 2;
 
-fn prove_piece(piece: &Piece) -> Report {
-    let shapes: Vec<&Shape> = piece.parts().iter().map(crate::cut::Part::finished).collect();
-    let boards: Vec<&Board> = piece.parts().iter().map(crate::cut::Part::board).collect();
+/// None of plain parts: they stand nowhere, so there is nothing to fit.
+fn prove_piece(piece: &Piece) -> Option<Report> {
+    let standing = piece.parts().iter().filter_map(|part| Some((part.board()?, part.finished())));
+    let (boards, shapes): (Vec<&Board>, Vec<&Shape>) = standing.unzip();
+    if boards.is_empty() {
+        return None;
+    }
     let (flank, cheek, tip) = (piece.fit().flank().nm(), piece.fit().cheek().nm(), piece.fit().tip().nm());
     let relief = piece.relief().is_some();
     // Where a relief begins on a slanted edge, its point was rounded to the side of the board.
@@ -129,5 +133,5 @@ fn prove_piece(piece: &Piece) -> Report {
         let problem = format!("a bit leaves a fillet of radius {radius} in inner corners without relief; a square mate does not reach into");
         report.problems.push(format!("{problem} that of panel \"{}\" near {}", part.name(), place(at)));
     }
-    report
+    Some(report)
 }

@@ -20,7 +20,8 @@ use crate::shape::{Shape, place};
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Part {
     name: String,
-    board: Board,
+    board: Option<Board>,
+    thickness: Option<Nm>,
     path: Shape,
     finished: Shape,
 }
@@ -31,14 +32,14 @@ impl Part {
         &self.name
     }
 
-    /// The slab it is cut from.
-    pub const fn board(&self) -> &Board {
-        &self.board
+    /// The slab it is cut from; a plain part has none, since it stands nowhere.
+    pub const fn board(&self) -> Option<&Board> {
+        self.board.as_ref()
     }
 
-    /// The board's thickness.
-    pub const fn thickness(&self) -> Nm {
-        self.board.thickness()
+    /// The thickness of the board it is cut from; none if any will do.
+    pub const fn thickness(&self) -> Option<Nm> {
+        self.thickness
     }
 
     /// The line that the cutter's centre follows.
@@ -111,7 +112,9 @@ impl Parts {
         let grow = half(KERF.check(cutter.kerf().nm())?);
         let part = |panel: &Panel| -> Result<Part, Failure> {
             let path = moved(panel, fit, grow)?;
-            let mut part = Part { name: String::from(panel.name()), board: panel.board().clone(), finished: offset(&path, -grow), path };
+            let board = panel.board().clone();
+            let (name, thickness) = (String::from(panel.name()), Some(board.thickness()));
+            let mut part = Part { name, board: Some(board), thickness, finished: offset(&path, -grow), path };
             if grow > 0 {
                 necks::uncrossed(&part.path).map_err(|at| refuse(&part.name, CROSSING, at))?;
             }
@@ -121,6 +124,23 @@ impl Parts {
         };
         let parts = panels.iter().map(part).collect::<Result<Vec<Part>, Failure>>()?;
         Ok(Parts { pieces: alloc::vec![Piece { cutter, fit, web, relief: None, parts }] })
+    }
+
+    /// Plain parts, which meet no others: names and outlines as they are to be cut, without kerf, from boards of a thickness or of any.
+    ///
+    /// ```
+    /// use dryfit_core::{Nm, Parts, Point, Shape};
+    /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+    /// let card = Shape::from_loops([[p(0.0, 0.0)?, p(60.0, 0.0)?, p(60.0, 40.0)?, p(0.0, 40.0)?]]);
+    /// let parts = Parts::plain([("card", card)], None);
+    /// assert_eq!(parts.find("card").map(|card| card.path().length()), Some(200_000_000));
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn plain<N: Into<String>>(outlines: impl IntoIterator<Item = (N, Shape)>, thickness: Option<Nm>) -> Parts {
+        let part = |(name, path): (N, Shape)| Part { name: name.into(), board: None, thickness, finished: path.clone(), path };
+        let parts = outlines.into_iter().map(part).collect();
+        let cutter = Cutter::Blade { kerf: Nm::ZERO, trail: Nm::ZERO };
+        Parts { pieces: alloc::vec![Piece { cutter, fit: Fit::EXACT, web: 0, relief: None, parts }] }
     }
 
     /// The same parts with their inner corners relieved: those that a mate must fill, so that both edges at them touch another board.
@@ -200,7 +220,7 @@ fn moved(panel: &Panel, fit: Fit, grow: i64) -> Result<Shape, Failure> {
 
 /// Adds the holes that are closed all around; the tool goes along inside them.
 fn holes(part: &mut Part, grow: i64) -> Result<(), Failure> {
-    for (hole, opening) in part.board.openings().iter().filter_map(|opening| Some((opening.closed()?, opening))) {
+    for (hole, opening) in part.board.iter().flat_map(Board::openings).filter_map(|opening| Some((opening.closed()?, opening))) {
         if opening.narrowest() <= 2 * grow {
             return Err(refuse(&part.name, Error::bare(Code::SlotCloses, "kerf"), opening.place()));
         }

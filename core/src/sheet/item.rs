@@ -55,7 +55,7 @@ impl<'a> Item<'a> {
         let pieces = parts.pieces().iter().enumerate();
         let items = pieces.flat_map(|(group, piece)| {
             piece.parts().iter().map(move |part| Item {
-                thickness: Some(part.thickness()),
+                thickness: part.thickness(),
                 kerf: piece.cutter().kerf(),
                 group,
                 ..Item::new(part.name(), part.path())

@@ -1,0 +1,145 @@
+//! What `Parts.lay_out` is asked: the stocks, how parts may lie, and how long to search.
+
+use std::time::{Duration, Instant};
+
+use dryfit_core::bounds::SEED;
+use dryfit_core::{Code, Grain, LayoutSpec, Stock as CoreStock};
+use pyo3::prelude::*;
+use pyo3::types::{PyBool, PyString};
+
+use crate::door;
+use crate::parts::Parts;
+use crate::refusal::Refusal;
+use crate::stock::Stock;
+
+type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
+
+/// The longest search, in seconds: a day.
+const LONGEST: f64 = 86_400.0;
+
+/// How often Python hears of a search, and may stop it.
+const BEAT: Duration = Duration::from_millis(50);
+
+/// The words for how the grain runs on a part as it is drawn.
+const GRAINS: [(&str, Grain); 3] = [("x", Grain::X), ("y", Grain::Y), ("any", Grain::Any)];
+
+/// One stock or several.
+pub(crate) fn stocks(stock: &Bound<'_, PyAny>) -> PyResult<Vec<CoreStock>> {
+    if stock.is_instance_of::<Stock>() {
+        return Ok(vec![Stock::from_python(stock, "stock")?.core]);
+    }
+    let items = stock.try_iter().map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
+    let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| Ok(Stock::from_python(&item?, &format!("stock[{index}]"))?.core);
+    let stocks = items.enumerate().map(read).collect::<PyResult<Vec<_>>>()?;
+    if stocks.is_empty() {
+        return Err(Refusal::new(Code::MissingKey, "stock", "an empty list given, allowed one Stock or more").into());
+    }
+    Ok(stocks)
+}
+
+/// How parts may lie, where the search starts, and whether a clock ends it.
+pub(crate) fn spec(
+    share_cuts: Given<'_, '_>,
+    turns: Given<'_, '_>,
+    flips: Given<'_, '_>,
+    together: Given<'_, '_>,
+    seed: Given<'_, '_>,
+) -> PyResult<LayoutSpec> {
+    let usual = LayoutSpec::default();
+    let flag = |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| door::flag(value, name));
+    Ok(LayoutSpec {
+        share_cuts: flag(share_cuts, "share_cuts", usual.share_cuts)?,
+        turns: flag(turns, "turns", usual.turns)?,
+        flips: flag(flips, "flips", usual.flips)?,
+        together: flag(together, "together", usual.together)?,
+        seed: seed.map_or(Ok(0), |seed| door::count(seed, &SEED, "seed"))?.into(),
+        ..usual
+    })
+}
+
+/// The grain of each part: one word for all, or a word for each of some names.
+pub(crate) fn grains(parts: &Parts, grain: Given<'_, '_>) -> PyResult<Vec<Grain>> {
+    let names: Vec<&str> = parts.iter().map(|(name, _)| name).collect();
+    let Some(grain) = grain.filter(|grain| !grain.is_none()) else { return Ok(vec![Grain::X; names.len()]) };
+    if grain.is_instance_of::<PyString>() {
+        return Ok(vec![door::choice(grain, &GRAINS, "grain")?; names.len()]);
+    }
+    let words = "\"x\", \"y\", \"any\" or a dict from names of parts to them";
+    let pairs = grain.call_method0("items").map_err(|_| door::wrong(grain, "grain", words))?;
+    let mut grains = vec![Grain::X; names.len()];
+    for pair in pairs.try_iter()? {
+        let (name, word): (Bound<'_, PyAny>, Bound<'_, PyAny>) = pair?.extract()?;
+        let text = door::text(&name, "grain")?;
+        let place = names.iter().position(|known| **known == *text);
+        let into = place
+            .and_then(|place| grains.get_mut(place))
+            .ok_or_else(|| Refusal::new(Code::UnknownKey, "grain", format!("{} given, allowed names of parts", door::shown(&name))))?;
+        *into = door::choice(&word, &GRAINS, &format!("grain[{}]", door::shown(&name)))?;
+    }
+    Ok(grains)
+}
+
+/// How long to search at most.
+pub(crate) fn seconds(value: Given<'_, '_>) -> PyResult<Option<Duration>> {
+    let Some(value) = value.filter(|value| !value.is_none()) else { return Ok(None) };
+    let wrong = || door::wrong(value, "seconds", "a number of seconds");
+    if value.is_instance_of::<PyBool>() || value.is_instance_of::<PyString>() {
+        return Err(wrong().into());
+    }
+    let seconds: f64 = value.extract().map_err(|_| wrong())?;
+    if seconds > 0.0 && seconds <= LONGEST {
+        return Ok(Some(Duration::from_secs_f64(seconds)));
+    }
+    let code = if seconds.is_finite() { Code::OutOfRange } else { Code::NotFinite };
+    Err(Refusal::new(code, "seconds", format!("{} given, allowed more than 0 to {LONGEST}", door::shown(value))).into())
+}
+
+/// What a running search tells Python: it stops on time, when asked to, and on an interrupt.
+pub(crate) struct Listener {
+    began: Instant,
+    heard: Instant,
+    limit: Option<Duration>,
+    progress: Option<Py<PyAny>>,
+    /// What Python raised.
+    pub(crate) raised: Option<PyErr>,
+}
+
+impl Listener {
+    pub(crate) fn new(limit: Option<Duration>, progress: Given<'_, '_>) -> PyResult<Listener> {
+        let progress = progress.filter(|progress| !progress.is_none());
+        if let Some(progress) = progress.filter(|progress| !progress.is_callable()) {
+            return Err(door::wrong(progress, "progress", "a function of one number").into());
+        }
+        let now = Instant::now();
+        Ok(Listener { began: now, heard: now, limit, progress: progress.map(|progress| progress.clone().unbind()), raised: None })
+    }
+
+    /// Whether to go on, with what is done of the whole.
+    pub(crate) fn hear(&mut self, done: f64) -> bool {
+        let now = Instant::now();
+        let spent = now - self.began;
+        if self.raised.is_some() || self.limit.is_some_and(|limit| spent >= limit) {
+            return false;
+        }
+        if now - self.heard < BEAT {
+            return true;
+        }
+        self.heard = now;
+        // With a clock, what is done is time.
+        let done = self.limit.map_or(done, |limit| spent.as_secs_f64() / limit.as_secs_f64()).clamp(0.0, 1.0);
+        Python::attach(|py| match self.ask(py, done) {
+            Ok(go_on) => go_on,
+            Err(error) => {
+                self.raised = Some(error);
+                false
+            }
+        })
+    }
+
+    fn ask(&self, py: Python<'_>, done: f64) -> PyResult<bool> {
+        py.check_signals()?;
+        let Some(progress) = &self.progress else { return Ok(true) };
+        let answer = progress.bind(py).call1((done,))?;
+        Ok(answer.is_none() || answer.is_truthy()?)
+    }
+}
