@@ -18,8 +18,8 @@ use crate::stock::Stock;
 /// >>> layout = parts.lay_out(stock)
 /// >>> layout
 /// <dryfit.Layout, sheets: 1, parts: 6>
-/// >>> layout.sheets[0].placements[0]
-/// <dryfit.Placement of 'base' at 8 mm, 8 mm>
+/// >>> sorted(placement.part for placement in layout.sheets[0].placements)
+/// ['back', 'base', 'front', 'left', 'right', 'top']
 /// >>> layout.sheets[0].svg().startswith("<svg")
 /// True
 #[pyclass(frozen, eq, module = "dryfit")]

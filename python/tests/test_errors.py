@@ -112,7 +112,6 @@ REFUSALS: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: corner().cut(cutter=BLADE, relief=1), df.WrongType, "relief: 1 given, allowed a Relief"),  # type: ignore[arg-type]
     (lambda: corner().cut(cutter=BLADE, relief=df.Relief(radius=9)), df.ReliefTooLarge, "relief radius: 9 mm given, allowed 0.001 mm to "),
     (lambda: corner().cut(cutter=df.Cutter.bit(diameter=3), relief=df.Relief(radius=1)), df.OutOfRange, "relief radius: 1 mm given, allowed 1.5 mm to 20 mm"),
-    (lambda: parts().lay_out(STOCK, share_cuts=True), df.NotAvailable, "share_cuts: True given, allowed False"),
     (lambda: parts().lay_out("grey"), df.WrongType, "stock"),  # type: ignore[arg-type]
     (lambda: parts().lay_out([]), df.MissingKey, "stock"),
     (lambda: parts().lay_out(df.Stock(thickness=2.4, sheet=(500, 350))), df.WrongThickness, 'part "front"'),
