@@ -100,6 +100,7 @@ pub(crate) struct Listener {
     heard: Instant,
     limit: Option<Duration>,
     progress: Option<Py<PyAny>>,
+    stopped: bool,
     /// What Python raised.
     pub(crate) raised: Option<PyErr>,
 }
@@ -111,29 +112,21 @@ impl Listener {
             return Err(door::wrong(progress, "progress", "a function of one number").into());
         }
         let now = Instant::now();
-        Ok(Listener { began: now, heard: now, limit, progress: progress.map(|progress| progress.clone().unbind()), raised: None })
+        Ok(Listener { began: now, heard: now, limit, progress: progress.map(|progress| progress.clone().unbind()), stopped: false, raised: None })
     }
 
-    /// Whether to go on, with what is done of the whole.
+    /// Whether to go on, with what is done of the whole; with a limit, with the share of the time that may be spent now.
     pub(crate) fn hear(&mut self, done: f64) -> bool {
         let now = Instant::now();
-        let spent = now - self.began;
-        if self.raised.is_some() || self.limit.is_some_and(|limit| spent >= limit) {
-            return false;
-        }
-        if now - self.heard < BEAT {
-            return true;
-        }
-        self.heard = now;
-        // With a clock, what is done is time.
-        let done = self.limit.map_or(done, |limit| spent.as_secs_f64() / limit.as_secs_f64()).clamp(0.0, 1.0);
-        Python::attach(|py| match self.ask(py, done) {
-            Ok(go_on) => go_on,
-            Err(error) => {
-                self.raised = Some(error);
-                false
+        let spent = self.limit.map(|limit| (now - self.began).as_secs_f64() / limit.as_secs_f64());
+        if !self.stopped && now - self.heard >= BEAT {
+            self.heard = now;
+            match Python::attach(|py| self.ask(py, spent.unwrap_or(done).clamp(0.0, 1.0))) {
+                Ok(go_on) => self.stopped = !go_on,
+                Err(error) => (self.stopped, self.raised) = (true, Some(error)),
             }
-        })
+        }
+        !self.stopped && spent.is_none_or(|spent| spent < done)
     }
 
     fn ask(&self, py: Python<'_>, done: f64) -> PyResult<bool> {

@@ -36,7 +36,7 @@ pub struct LayoutSpec {
     pub together: bool,
     /// Where the search starts: the same seed gives the same layout.
     pub seed: u64,
-    /// Whether the search goes on until `progress` stops it; else it takes a number of steps that depends on the parts alone.
+    /// Whether the search goes on until `progress`, which has a clock, stops it; else it takes a number of steps that depends on the parts alone.
     pub timed: bool,
 }
 
@@ -53,8 +53,9 @@ impl LayoutSpec {
     /// sheets count, and then the largest offcut. Borders stay free, and so does the gap between any two parts that share no cut; half
     /// the kerf too keeps off the border. Where stocks of one thickness differ in their gap, the widest counts.
     ///
-    /// `progress` is told what is done, 0 to 1, and answers whether to go on; stopped, the best so far is the result. Parts for which no
-    /// sheet is left are listed in [`Layout::unplaced`].
+    /// `progress` is told what is done, 0 to 1, and answers whether to go on; stopped, the best so far is the result. With `timed` it is
+    /// told up to which share of the time the search may go now, and answers whether it is still earlier. Parts for which no sheet is
+    /// left are listed in [`Layout::unplaced`].
     ///
     /// # Errors
     /// [`Code::WrongThickness`] and [`Code::LargerThanSheet`], with the part's name, its size and the largest that would fit.

@@ -1,6 +1,7 @@
 //! How a search reports how far it is, and learns that it should stop.
 
-/// A search calls it now and then with what is done of the whole, 0 to 1; it answers whether to go on.
+/// A search calls it now and then with what is done of the whole, 0 to 1; it answers whether to go on. With a clock, the listener is told
+/// up to which share of its time this stretch may last, and answers whether it is still earlier than that.
 pub(crate) struct Watch<'a> {
     call: &'a mut dyn FnMut(f64) -> bool,
     /// Whether the search goes on until it is stopped; else it takes a number of steps that depends on nothing but its input.
@@ -17,7 +18,8 @@ impl<'a> Watch<'a> {
 
     /// Says what is done, 0 to 1. True: go on. Once false, always false.
     pub fn go_on(&mut self, done: f64) -> bool {
-        self.stopped = self.stopped || !(self.call)(self.from + (self.to - self.from) * done);
+        let told = if self.timed { self.to } else { self.from + (self.to - self.from) * done };
+        self.stopped = self.stopped || !(self.call)(told);
         !self.stopped
     }
 
