@@ -7,6 +7,7 @@ mod lay_out;
 mod layout;
 mod pack;
 mod placement;
+mod seams;
 mod stock;
 mod watch;
 
