@@ -6,6 +6,7 @@ mod growth;
 mod job;
 mod peer;
 mod prism;
+mod route;
 mod splice;
 mod vertex;
 
@@ -20,6 +21,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure
+    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure
 }
 criterion_main!(all);

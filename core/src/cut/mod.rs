@@ -7,6 +7,7 @@ mod moves;
 mod offset;
 mod part;
 mod relief;
+mod route;
 
 pub use contour::{Contour, Entry};
 pub(crate) use corner::unrelieved;
@@ -14,3 +15,4 @@ pub use cutter::Cutter;
 pub use moves::Move;
 pub use part::{Part, Parts, Piece};
 pub use relief::{Reach, Relief};
+pub use route::{Cut, Route, RouteSpec, Start, Turning};
