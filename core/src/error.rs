@@ -93,6 +93,7 @@ codes! {
     LargerThanSheet = 601, "part larger than sheet", "the part does not fit the sheet inside its border";
     BorderTooWide = 602, "border too wide", "the border leaves nothing of the sheet";
     WrongThickness = 603, "wrong thickness", "no sheet of the part's thickness was given";
+    NoSheetLeft = 604, "no sheet left", "there are too few sheets for all parts";
     // 700: write
     SinkFull = 701, "sink full", "the byte sink took no more";
     // 800: doors

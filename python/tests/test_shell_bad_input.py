@@ -77,7 +77,7 @@ STOCK_START = "[stock.grey]\n"
 BAD: list[tuple[str, str, str]] = [
     # what is wrong, the job, what the line says
     ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
-    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "box", "prism", "splice", "ring", "assembly", "dovetail_corner"; did you mean "fit"?'),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "layout", "box", "prism", "splice", "ring", "assembly", "dovetail_corner"; did you mean "fit"?'),
     ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
     ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
     ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),
@@ -104,7 +104,11 @@ BAD: list[tuple[str, str, str]] = [
     ("wide border", job(stock=GOOD["stock"].replace("border = 8", "border = 175")), "stock.grey.border: 175 mm given, allowed 0 mm to 174.999999 mm"),
     ("a date", job(stock=STOCK_START + "thickness = 2026-11-25\nsheet = [500, 350]\n"), "stock.grey.thickness: datetime.date(2026, 11, 25) given"),
     ("stock is no table", "stock = 2.5\n" + job(stock=""), "stock: 2.5 given, allowed tables"),
-    ("two stocks of one thickness", job(more='[stock.ply]\nthickness = "2.495 mm"\nsheet = [9, 9]\n'), "stock.ply.thickness: 2.495 mm given, as in stock.grey"),
+    ("no sheets at all", job(stock=GOOD["stock"] + "count = 0\n"), "stock.grey.count: 0 given, allowed 1 to 1000000"),
+    ("a grain across", job(stock=GOOD["stock"] + 'grain = "z"\n'), 'stock.grey.grain: \'z\' given, allowed "x", "y"'),
+    ("a layout of an unknown kind", job(more="[layout]\nshare = true\n"), 'layout.share: unknown key, allowed "share_cuts"'),
+    ("cuts shared by half", job(more="[layout]\nshare_cuts = 1\n"), "layout.share_cuts: 1 given, allowed True or False"),
+    ("a search without time", job(more="[layout]\nseconds = 0\n"), "layout.seconds: 0 given, allowed more than 0 to 86400"),
     ("allowance", job(fit="[fit]\ncheek = 11\n"), "fit.cheek: 11 mm given, allowed -10 mm to 10 mm"),
     ("truth", job(fit="[fit]\ncheek = true\n"), "fit.cheek: True given, allowed a number of mm"),
     ("fit is no table", "fit = 1\n" + job(fit=""), 'fit: 1 given, allowed a table with "flank", "cheek", "tip"'),
@@ -281,12 +285,21 @@ def test_a_good_splice_is_good(shell: Shell, out: Path, slope: str) -> None:
     assert ran.returncode == 0, ran
 
 
-def test_larger_than_the_sheet(shell: Shell, out: Path) -> None:
+UNPLACED = [
+    ("a part too large", job(box=box("outside = [600, 85, 60]")), 'stock.grey.sheet: part "tea front" of 600 mm x 60 mm, at most 484 mm x 334 mm: longer side: 600 mm given, allowed 0 mm to 484 mm'),
+    ("no stock is large enough", job(more='[stock.offcut]\nthickness = "2.495 mm"\nsheet = [9, 9]\n', stock=GOOD["stock"].replace("500, 350", "90, 90")), "stock.offcut.sheet: part \"tea front\" of 110 mm x 60 mm, at most 74 mm x 74 mm"),
+    ("too few sheets", job(stock=GOOD["stock"].replace("500, 350", "200, 160") + "count = 1\n"), "stock.grey.count: too few sheets given for "),
+    ("grain of no part", job(more='[layout]\ngrain = { "tea frnt" = "y" }\n'), "layout.grain: 'tea frnt' given, allowed names of parts"),
+]
+
+
+@pytest.mark.parametrize(("text", "says"), [row[1:] for row in UNPLACED], ids=[row[0] for row in UNPLACED])
+def test_what_finds_no_place(shell: Shell, out: Path, text: str, says: str) -> None:
     """Only the whole job lays out sheets."""
-    (out.parent / "job.toml").write_text(job(box=box("outside = [600, 85, 60]")))
+    (out.parent / "job.toml").write_text(text)
     assert shell("check", "job.toml").returncode == 0
     ran = shell("job", "job.toml", "--out", "out")
-    assert ran.returncode == 2 and 'stock: part "tea front"' in ran.stderr and "600 mm given, allowed 0 mm to 484 mm" in ran.stderr and ran.stderr.count("\n") == 1
+    assert ran.returncode == 2 and says in ran.stderr and ran.stderr.count("\n") == 1, ran
     assert (out / "report.txt").read_text() == "old"
 
 

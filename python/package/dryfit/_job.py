@@ -1,6 +1,6 @@
 """The job file: what its tables mean.
 
-A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]`` and a ``[relief]`` if wanted, and pieces: ``[[box]]``,
+A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]``, a ``[relief]`` and a ``[layout]`` if wanted, and pieces: ``[[box]]``,
 ``[[prism]]``, ``[[splice]]``, ``[[ring]]`` and ``[[assembly]]``. Beside them it may have ``[[dovetail_corner]]`` tables, which are set out only.
 """
 
@@ -13,11 +13,12 @@ from dryfit._corners import Corner
 from dryfit._pieces import Piece
 from dryfit._table import LENGTH, Table, here
 
-JOB = ("title", "stock", "cutter", "fit", "web", "relief", *_pieces.KINDS, "dovetail_corner")
-STOCK = ("thickness", "sheet", "border", "gap")
+JOB = ("title", "stock", "cutter", "fit", "web", "relief", "layout", *_pieces.KINDS, "dovetail_corner")
+STOCK = ("thickness", "sheet", "border", "gap", "count", "grain")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
 RELIEF = ("radius", "shape")
+LAYOUT = ("share_cuts", "turns", "flips", "together", "grain", "seed", "seconds")
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,7 @@ class Job:
     fit: df.Fit
     web: Any
     relief: df.Relief | None
+    layout: dict[str, Any]
     pieces: list[Piece]
     corners: list[Corner]
 
@@ -52,6 +54,10 @@ def load(file: str) -> Job:
     with here("fit"):
         fits = df.Fit(**fit.only(*FIT))
     relief = _relief(top)
+    layout = Table(top.values.get("layout", {}), "layout", LAYOUT).values
+    with here("layout"):
+        # Tried on no parts: what is refused here is a value, not a part.
+        df.Parts.rectangles([]).lay_out(df.Stock(thickness=1, sheet=(1, 1)), **{key: value for key, value in layout.items() if key != "grain"})
     stocks = {name: board.stock for name, board in boards.items()}
     pieces = [_pieces.read(kind, row, path, stocks) for kind in _pieces.KINDS for path, row in top.rows(kind, f"[[{kind}]] tables")]
     if not pieces:
@@ -59,7 +65,7 @@ def load(file: str) -> Job:
         raise df.MissingKey(f"{', '.join(_pieces.KINDS)}: missing, allowed tables {kinds}, one at least")
     corners = [_corners.read(row, path) for path, row in top.rows("dovetail_corner", "[[dovetail_corner]] tables")]
     _names([*pieces, *corners])
-    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, pieces, corners)
+    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, layout, pieces, corners)
 
 
 def _names(rows: list[Piece | Corner]) -> None:
@@ -85,12 +91,6 @@ def _boards(top: Table) -> dict[str, Board]:
             stock = df.Stock(**table.values)
             given = table.values["thickness"]
             each = [df.Stock(thickness=one, sheet=(1, 1)).thickness for one in given] if isinstance(given, list) else []
-        for other, board in boards.items():
-            if board.stock.thickness == stock.thickness:
-                raise df.WrongThickness(
-                    f"{table.at('thickness')}: {_words.number(stock.thickness)} mm given, as in {_words.path('stock', other)}: "
-                    "kinds of board are told apart by their thickness"
-                )
         boards[name] = Board(stock, each)
     return boards
 

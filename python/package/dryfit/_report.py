@@ -66,7 +66,9 @@ def _board(name: str, board: Board) -> str:
     if board.readings:
         each = ", ".join(mm(reading) for reading in board.readings)
         text += f" (the mean of {each}; the thickest is {mm(max(board.readings) - stock.thickness)} above it)"
-    return f"{text}, sheets of {mm(width)} x {mm(height)}, border {mm(stock.border)}, gap {mm(stock.gap)}"
+    count = "" if stock.count is None else f"{stock.count} "
+    grain = f", grain along {stock.grain}" if stock.grain else ""
+    return f"{text}, {count}sheets of {mm(width)} x {mm(height)}, border {mm(stock.border)}, gap {mm(stock.gap)}{grain}"
 
 
 def _cutter(cutter: df.Cutter, relief: df.Relief | None) -> str:
@@ -121,10 +123,10 @@ def _dry_fit(what: str, report: df.Report) -> str:
 
 
 def _sheets(job: Job, layout: df.Layout) -> Iterable[str]:
-    kinds = {board.stock.thickness: name for name, board in job.boards.items()}
+    kinds = {board.stock: name for name, board in job.boards.items()}
     for number, sheet in enumerate(layout.sheets, 1):
         width, height = sheet.stock.sheet
-        kind = line(kinds[sheet.stock.thickness])
+        kind = line(kinds[sheet.stock])
         yield (
             f"sheet-{number}.svg: {kind}, {mm(width)} x {mm(height)}, {len(sheet.placements)} parts, "
             f"{_metres(sheet.cut_length)} of cuts, {mm(sheet.used_height)} of the height used, with the border"

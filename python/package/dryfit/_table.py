@@ -78,8 +78,8 @@ def here(path: str) -> Iterator[None]:
 
 
 def stock(table: Table, stocks: Stocks) -> Stock:
-    """The kind of board that a table names; the only one need not be named."""
-    if "stock" not in table and len(stocks) == 1:
+    """The kind of board that a table names. It need not where there is one thickness only: that of the board is what counts."""
+    if "stock" not in table and len({stock.thickness for stock in stocks.values()}) == 1:
         return next(iter(stocks.values()))
     known = _words.listed(stocks)
     name = table.text("stock", f"one of {known}")
