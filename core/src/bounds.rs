@@ -14,6 +14,14 @@ pub enum Unit {
     Count,
     /// Millionths of a degree.
     Angle,
+    /// Nanometres a second, shown as millimetres a second.
+    Speed,
+    /// Nanometres a second squared, shown as millimetres.
+    Acceleration,
+    /// Millionths of a second.
+    Seconds,
+    /// Millionths of a minute.
+    Minutes,
 }
 
 impl Unit {
@@ -22,6 +30,10 @@ impl Unit {
             Unit::Length => Amount::Length(value),
             Unit::Count => Amount::Count(value),
             Unit::Angle => Amount::Angle(value),
+            Unit::Speed => Amount::Speed(value),
+            Unit::Acceleration => Amount::Acceleration(value),
+            Unit::Seconds => Amount::Seconds(value),
+            Unit::Minutes => Amount::Minutes(value),
         }
     }
 }
@@ -57,6 +69,31 @@ impl Bound {
 
     const fn angle(name: &'static str, least: i64, most: i64) -> Bound {
         Bound { name, unit: Unit::Angle, least: least * 1_000_000, most: most * 1_000_000 }
+    }
+
+    /// A range of something that is kept in millionths, from whole ones.
+    const fn millionths(name: &'static str, unit: Unit, least: i64, most: i64) -> Bound {
+        Bound { name, unit, least, most: most * 1_000_000 }
+    }
+
+    /// The door for floats: a value in the unit that is shown (millimetres, degrees, seconds and so on), as whole millionths of it.
+    ///
+    /// # Errors
+    /// [`Code::NotFinite`] and [`Code::OutOfRange`] with the name, the value and the range.
+    ///
+    /// ```
+    /// use dryfit_core::bounds::FEED;
+    /// assert_eq!(FEED.from_float(12.5)?, 12_500_000);
+    /// assert_eq!(FEED.from_float(0.0).unwrap_err().to_string(), "feed: 0 mm/s given, allowed 0.001 mm/s to 10000 mm/s");
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn from_float(&self, value: f64) -> Result<i64, Error> {
+        if !value.is_finite() {
+            return Err(Error { code: Code::NotFinite, given: Amount::Unstated, ..self.error(0) });
+        }
+        // A float cast saturates, so an enormous value stays out of range; nothing below zero becomes zero.
+        let rounded = libm::round(value * 1e6) as i64;
+        self.check(if rounded == 0 && value < 0.0 { -1 } else { rounded })
     }
 
     /// Returns `value` if it lies in the range.
@@ -173,6 +210,22 @@ pub const SHEETS: Bound = Bound::count("sheets", 1, 1_000_000);
 pub const SEED: Bound = Bound::count("seed", 0, u32::MAX as i64);
 /// Caliper readings of one board.
 pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
+/// How fast the cutter moves along a line.
+pub const FEED: Bound = Bound::millionths("feed", Unit::Speed, 1000, 10_000);
+/// How fast it moves with the tool up.
+pub const TRAVEL_SPEED: Bound = FEED.named("travel speed");
+/// How fast speeds change.
+pub const ACCELERATION: Bound = Bound::millionths("acceleration", Unit::Acceleration, 1000, 1_000_000);
+/// How far the way may be rounded off at a corner; 0 stops there.
+pub const DEVIATION: Bound = Bound::length("deviation", 0, 10 * MM);
+/// How long lifting and lowering the tool take together.
+pub const LIFT: Bound = Bound::millionths("lift", Unit::Seconds, 0, 600);
+/// How long a blade takes to turn at a corner.
+pub const SWIVEL: Bound = Bound::millionths("swivel", Unit::Seconds, 0, 600);
+/// How often each line is cut.
+pub const PASSES: Bound = Bound::count("passes", 1, 1000);
+/// How long a known job took.
+pub const KNOWN_MINUTES: Bound = Bound::millionths("minutes", Unit::Minutes, 1, 1_000_000);
 
 /// All ranges, for docs and tests.
 pub const ALL: &[Bound] = &[
@@ -212,4 +265,12 @@ pub const ALL: &[Bound] = &[
     SHEETS,
     SEED,
     READINGS,
+    FEED,
+    TRAVEL_SPEED,
+    ACCELERATION,
+    DEVIATION,
+    LIFT,
+    SWIVEL,
+    PASSES,
+    KNOWN_MINUTES,
 ];

@@ -53,7 +53,7 @@ codes! {
     // 100: numbers
     NotALength = 101, "not a length", "a length is a number and a unit, such as 80, \"2.5 mm\" or \"3/32 in\"";
     OutOfRange = 102, "out of range", "the value lies outside the allowed range";
-    NotFinite = 103, "not finite", "NaN and infinity are not lengths";
+    NotFinite = 103, "not finite", "NaN and infinity are no amounts";
     // 200: joints
     FingersDoNotFit = 201, "fingers do not fit", "more fingers than the run holds at the least width";
     TabsDoNotFit = 202, "tabs do not fit", "one tab and its two end distances are longer than the run";
@@ -119,15 +119,28 @@ pub enum Amount {
     Count(i64),
     /// Millionths of a degree.
     Angle(i64),
+    /// Nanometres a second.
+    Speed(i64),
+    /// Nanometres a second squared.
+    Acceleration(i64),
+    /// Millionths of a second.
+    Seconds(i64),
+    /// Millionths of a minute.
+    Minutes(i64),
 }
 
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        use crate::length::write_millionths;
         match *self {
             Amount::Unstated => f.write_str("?"),
             Amount::Count(n) => write!(f, "{n}"),
             Amount::Length(nm) => crate::length::write_mm(f, nm),
-            Amount::Angle(millionths) => crate::length::write_millionths(f, millionths, " deg"),
+            Amount::Angle(millionths) => write_millionths(f, millionths, " deg"),
+            Amount::Speed(millionths) => write_millionths(f, millionths, " mm/s"),
+            Amount::Acceleration(millionths) => write_millionths(f, millionths, " mm/s^2"),
+            Amount::Seconds(millionths) => write_millionths(f, millionths, " s"),
+            Amount::Minutes(millionths) => write_millionths(f, millionths, " min"),
         }
     }
 }

@@ -97,7 +97,7 @@ pub use shape::{Ring, Shape};
 
 // Parts.
 #[cfg(feature = "alloc")]
-pub use cut::{Contour, Cut, Cutter, Entry, Move, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Turning};
+pub use cut::{Contour, Cut, Cutter, Entry, Machine, MachineSpec, Move, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Turning};
 
 // The proof.
 #[cfg(feature = "alloc")]

@@ -6,7 +6,7 @@ use super::moves::{Move, turns};
 use crate::joint::Vertex;
 use crate::kind::LineKind;
 use crate::point::Point;
-use crate::shape::twice_cross;
+use crate::shape::{distance, twice_cross};
 
 /// One line that the cutter follows without a break, in the sheet's coordinates: an outline, a hole, or an open line where shared cuts split
 /// outlines.
@@ -92,6 +92,11 @@ impl Contour {
     /// The sum of all edges' lengths in nanometres, each rounded.
     pub fn length(&self) -> i64 {
         self.edges().map(|edge| edge.length()).fold(0, i64::saturating_add)
+    }
+
+    /// The straight way from its end back to its start in nanometres, rounded down; none where it is closed.
+    pub fn way_back(&self) -> i64 {
+        self.ends().map_or(0, |(first, last)| distance(first, last))
     }
 
     /// At how many points the way turns, by more than about a degree (1 in 57). Where a walk begins and ends counts on closed lines only.

@@ -3,6 +3,7 @@
 mod contour;
 mod corner;
 mod cutter;
+mod motion;
 mod moves;
 mod offset;
 mod part;
@@ -12,6 +13,7 @@ mod route;
 pub use contour::{Contour, Entry};
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
+pub use motion::{Machine, MachineSpec};
 pub use moves::Move;
 pub use part::{Part, Parts, Piece};
 pub use relief::{Reach, Relief};
