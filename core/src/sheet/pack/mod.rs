@@ -1,24 +1,59 @@
-//! Rectangles on sheets.
+//! Rectangles onto sheets: a greedy filling, and a search that turns its order over.
+//!
+//! A sheet is filled from below: the lowest gap of the rim first, and into it what suits it best by how many of its sides come flush
+//! (fitness classes: Leung, Zhang and Sim, *European Journal of Operational Research* 215, 2011; the rim kept as segments: Imahori and Yagiura,
+//! *Computers & Operations Research* 37, 2010). A gap is given up only where nothing left fits into it, so what is left out fits nowhere.
+//! Where several would do, an order decides. The search swaps it about under a target: fewer sheets, or the last one filled less high. It keeps what
+//! leaves little more area out than before (threshold accepting: Dueck and Scheuer, *Journal of Computational Physics* 90, 1990), and gives a filling
+//! up as soon as it has wasted more than that.
+//!
+//! How a rectangle may lie is asked per kind of sheet. The last sheet is filled as low as can be; for an offcut of its whole height the
+//! caller packs its parts once more with both axes exchanged.
+
+mod bound;
+mod fill;
+mod order;
+mod random;
+mod search;
+mod skip;
+mod skyline;
+mod ways;
 
 use alloc::vec::Vec;
 
 use super::watch::Watch;
 
 /// A rectangle to be packed; the gap is already added to both of its sides.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Rect {
     pub size: [i64; 2],
 }
 
-/// A kind of sheet: the room inside its border, the gap already added to both sides, and how many there are.
-#[derive(Clone, Copy, Debug)]
+impl Rect {
+    /// Width and height as it lies.
+    pub fn lying(&self, turned: bool) -> [i64; 2] {
+        let [width, height] = self.size;
+        if turned { [height, width] } else { [width, height] }
+    }
+
+    fn longer(&self) -> i64 {
+        self.size[0].max(self.size[1])
+    }
+
+    fn shorter(&self) -> i64 {
+        self.size[0].min(self.size[1])
+    }
+}
+
+/// A kind of sheet: its room inside the border, the gap added to both sides; how many there are, `None` for as many as needed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Bin {
     pub size: [i64; 2],
     pub count: Option<u32>,
 }
 
 /// Where a rectangle lies.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Spot {
     pub rect: usize,
     pub sheet: usize,
@@ -26,57 +61,35 @@ pub(crate) struct Spot {
     pub turned: bool,
 }
 
-/// All rectangles on sheets.
-#[derive(Clone, Debug, Default)]
+/// What was packed, and what was not.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Packing {
-    /// Which bin each sheet is.
+    /// Which kind each sheet is.
     pub sheets: Vec<usize>,
     pub spots: Vec<Spot>,
+    /// What fits on no kind of sheet, and what no sheet was left for.
     pub unplaced: Vec<usize>,
 }
 
-/// Packs rectangles on sheets, bins in the order given. `allowed(rect, bin)` says whether it may lie as it is, and turned.
-pub(crate) fn pack(rects: &[Rect], bins: &[Bin], allowed: &dyn Fn(usize, usize) -> [bool; 2], _seed: u64, watch: &mut Watch<'_>) -> Packing {
-    let mut order: Vec<usize> = (0..rects.len()).collect();
-    order.sort_by_key(|&rect| rects.get(rect).map(|rect| core::cmp::Reverse(rect.size[0].max(rect.size[1]))));
-    let mut packing = Packing::default();
-    let mut left: Vec<Option<u32>> = bins.iter().map(|bin| bin.count).collect();
-    let mut bin = 0;
-    while let Some(&Bin { size: [width, height], .. }) = bins.get(bin) {
-        if left.get(bin) == Some(&Some(0)) || order.is_empty() || !watch.go_on(0.0) {
-            bin += 1;
-            continue;
-        }
-        let (mut x, mut base, mut top) = (0, 0, 0);
-        let sheet = packing.sheets.len();
-        let before = order.len();
-        order.retain(|&rect| {
-            let Some(&Rect { size: [w, h] }) = rects.get(rect) else { return false };
-            for (may, turned) in allowed(rect, bin).into_iter().zip([false, true]) {
-                let (w, h) = if turned { (h, w) } else { (w, h) };
-                if may && w <= width && h <= height {
-                    if x + w > width {
-                        (x, base) = (0, top);
-                    }
-                    if base + h <= height {
-                        packing.spots.push(Spot { rect, sheet, at: [x, base], turned });
-                        x += w;
-                        top = top.max(base + h);
-                        return false;
-                    }
-                }
-            }
-            true
-        });
-        if order.len() == before {
-            bin += 1;
-        } else {
-            packing.sheets.push(bin);
-            if let Some(Some(left)) = left.get_mut(bin) {
-                *left -= 1;
-            }
+/// Packs rectangles on sheets. `allowed(rect, bin)` says whether one may lie as it is, and turned.
+///
+/// Kinds of sheets are used up in the order given, as long as anything left fits on them. Then the least area is left out, then the fewest
+/// sheets are used, then the last one is filled the least high; the sheets before are as full as the search could make them. All
+/// arithmetic is whole, so the same seed gives the same packing everywhere, unless a clock stops it.
+pub(crate) fn pack(rects: &[Rect], bins: &[Bin], allowed: &dyn Fn(usize, usize) -> [bool; 2], seed: u64, watch: &mut Watch<'_>) -> Packing {
+    let mut filling = fill::Filling::new(rects, bins, allowed);
+    let list: Vec<u32> = (0..rects.len()).filter(|rect| filling.fits(*rect)).map(|rect| rect as u32).collect();
+    let found = search::search(&mut filling, &list, seed, watch);
+    let mut placed = alloc::vec![false; rects.len()];
+    for spot in &found.spots {
+        if let Some(placed) = placed.get_mut(spot.rect) {
+            *placed = true;
         }
     }
-    packing.unplaced = order;
-    packing
+    let unplaced = placed.iter().enumerate().filter(|(_, placed)| !**placed).map(|(rect, _)| rect).collect();
+    Packing { sheets: found.plans.iter().map(|plan| plan.bin).collect(), spots: found.spots, unplaced }
 }
+
+#[cfg(test)]
+#[path = "pack_tests.rs"]
+mod tests;
