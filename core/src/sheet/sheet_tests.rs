@@ -36,6 +36,15 @@ fn lay(items: &[Item<'_>], stocks: &[Stock]) -> Result<Layout, Failure> {
     LayoutSpec::default().lay_out(items, stocks, &mut |_| true)
 }
 
+/// A layout after a short search, as short each time.
+fn hasty(items: &[Item<'_>], stocks: &[Stock]) -> Result<Layout, Failure> {
+    let mut calls = 0;
+    LayoutSpec::default().lay_out(items, stocks, &mut |_| {
+        calls += 1;
+        calls < 8
+    })
+}
+
 fn thick<'a>(name: &'a str, shape: &'a Shape, thickness: i64) -> Item<'a> {
     Item { thickness: Some(mm(thickness)), ..Item::new(name, shape) }
 }
@@ -151,8 +160,8 @@ proptest! {
         let shapes: Vec<Shape> = sizes.iter().map(|&(w, h)| rectangle(w * MM + 1, h * MM - 1)).collect();
         let parts: Vec<_> = shapes.iter().map(|s| thick("p", s, 3)).collect();
         let stock = stock(161, 140, border, gap);
-        let layout = lay(&parts, &[stock]).unwrap();
-        prop_assert_eq!(&lay(&parts, &[stock]).unwrap(), &layout);
+        let layout = hasty(&parts, &[stock]).unwrap();
+        prop_assert_eq!(&hasty(&parts, &[stock]).unwrap(), &layout);
         let mut seen: Vec<usize> = layout.sheets.iter().flat_map(|s| s.placements.iter().map(|p| p.part)).collect();
         seen.sort_unstable();
         prop_assert_eq!(seen, (0..parts.len()).collect::<Vec<_>>());

@@ -11,7 +11,7 @@ use super::{Rect, Spot};
 use crate::sheet::watch::Watch;
 
 /// The most that is laid down in one search by steps.
-const MOST_WORK: u64 = 6_000_000;
+const MOST_WORK: u64 = 4_000_000;
 /// Thresholds fall to nothing this often in one search by steps.
 const ROUNDS: u64 = 4;
 
@@ -75,7 +75,7 @@ pub(super) fn search(filling: &mut Filling<'_>, list: &[u32], seed: u64, watch: 
     let bound = Bound::new(filling, list, whole);
     let mut random = Random(seed);
     let n = list.len() as u64;
-    let budget = n.saturating_pow(4).saturating_mul(2).min(MOST_WORK);
+    let budget = n.saturating_pow(3).saturating_mul(8).min(MOST_WORK);
     let cycle = budget / ROUNDS + 1;
     let (start, mut told) = (filling.work, filling.work);
     let mut current: Option<i128> = None;
