@@ -224,6 +224,8 @@ pub const LIFT: Bound = Bound::millionths("lift", Unit::Seconds, 0, 600);
 pub const SWIVEL: Bound = Bound::millionths("swivel", Unit::Seconds, 0, 600);
 /// How often each line is cut.
 pub const PASSES: Bound = Bound::count("passes", 1, 1000);
+/// Jobs whose times are known.
+pub const KNOWN: Bound = Bound::count("known", 2, 10_000);
 /// How long a known job took.
 pub const KNOWN_MINUTES: Bound = Bound::millionths("minutes", Unit::Minutes, 1, 1_000_000);
 
@@ -272,5 +274,6 @@ pub const ALL: &[Bound] = &[
     LIFT,
     SWIVEL,
     PASSES,
+    KNOWN,
     KNOWN_MINUTES,
 ];

@@ -97,7 +97,10 @@ pub use shape::{Ring, Shape};
 
 // Parts.
 #[cfg(feature = "alloc")]
-pub use cut::{Contour, Cut, Cutter, Entry, Machine, MachineSpec, Move, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Turning};
+pub use cut::{
+    Contour, Cost, Cut, Cutter, Entry, Estimate, Machine, MachineSpec, Move, Pace, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Tally,
+    Turning,
+};
 
 // The proof.
 #[cfg(feature = "alloc")]
