@@ -5,6 +5,7 @@ mod item;
 mod job;
 mod lay_out;
 mod layout;
+mod lines;
 mod pack;
 mod placement;
 mod seams;
