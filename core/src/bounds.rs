@@ -224,6 +224,10 @@ pub const LIFT: Bound = Bound::millionths("lift", Unit::Seconds, 0, 600);
 pub const SWIVEL: Bound = Bound::millionths("swivel", Unit::Seconds, 0, 600);
 /// How often each line is cut.
 pub const PASSES: Bound = Bound::count("passes", 1, 1000);
+/// The length of all cuts of a job.
+pub const TALLY_LENGTH: Bound = Bound::length("length", 0, 1_000_000_000 * MM);
+/// How much there is of something in a job.
+pub const TALLY_COUNT: Bound = Bound::count("count", 0, 1_000_000_000);
 /// Jobs whose times are known.
 pub const KNOWN: Bound = Bound::count("known", 2, 10_000);
 /// How long a known job took.
@@ -274,6 +278,8 @@ pub const ALL: &[Bound] = &[
     LIFT,
     SWIVEL,
     PASSES,
+    TALLY_LENGTH,
+    TALLY_COUNT,
     KNOWN,
     KNOWN_MINUTES,
 ];

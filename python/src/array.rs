@@ -30,7 +30,7 @@ fn per_loop<'py, const N: usize>(py: Python<'py>, shape: &Shape, dtype: &str, by
 }
 
 /// Points in place of an arc lie so near that no chord is farther from it.
-const FLAT: Nm = match Nm::new(1000) {
+pub(crate) const FLAT: Nm = match Nm::new(1000) {
     Ok(micrometre) => micrometre,
     Err(_) => Nm::ZERO,
 };

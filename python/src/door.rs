@@ -94,6 +94,18 @@ pub(crate) fn count(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult
     u32::try_from(count).map_err(|_| refuse(count).into())
 }
 
+/// A number in the unit that `range` shows, as it is and in whole millionths.
+pub(crate) fn amount(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult<(f64, i64)> {
+    let refuse = || wrong(value, name, "a number");
+    if is_bool(value) || value.is_instance_of::<PyString>() {
+        return Err(refuse().into());
+    }
+    let number: f64 = value.extract().map_err(|_| refuse())?;
+    let given = |error| dryfit_core::Error { given: Amount::Unstated, ..error };
+    let millionths = range.from_float(number).map_err(|error| Refusal::named(given(error), name, &shown(value)))?;
+    Ok((number, millionths))
+}
+
 /// Exactly `N` values.
 pub(crate) fn tuple<'py, const N: usize>(value: Value<'_, 'py>, name: &str) -> PyResult<[Bound<'py, PyAny>; N]> {
     let refuse = || wrong(value, name, &format!("{N} values"));

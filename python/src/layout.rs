@@ -2,13 +2,15 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Item, sheet_svg};
+use dryfit_core::{Code, Contour, Item, RouteSpec, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
+use crate::pace::{self, Estimate, Pace, Tally};
 use crate::parts::Parts;
 use crate::placement::Placement;
 use crate::refusal::Refusal;
+use crate::route::{self, Route};
 use crate::stock::Stock;
 
 /// Parts on as many sheets as they need. Made by ``Parts.lay_out``.
@@ -55,6 +57,26 @@ impl Layout {
     }
 }
 
+impl Layout {
+    /// The lines of every sheet and the route through them.
+    fn routed(&self) -> Result<Vec<(Vec<Contour>, dryfit_core::Route)>, dryfit_core::Error> {
+        let items = self.job.items();
+        let routed = |sheet: &dryfit_core::Sheet| {
+            let lines = sheet.lines(&items)?;
+            let route = dryfit_core::Route::new(&lines, &RouteSpec::default());
+            Ok((lines, route))
+        };
+        self.job.layout.sheets.iter().map(routed).collect()
+    }
+
+    /// What all sheets cost in.
+    pub(crate) fn core_tally(&self, passes: i64) -> PyResult<dryfit_core::Tally> {
+        let sheets = self.routed().map_err(Refusal::from)?;
+        let tallies = sheets.iter().map(|(lines, route)| dryfit_core::Tally::of(lines, route, passes));
+        Ok(tallies.sum::<Result<dryfit_core::Tally, _>>().map_err(Refusal::from)?)
+    }
+}
+
 impl Sheet {
     /// The sheet; its number is known to exist.
     fn core(&self) -> PyResult<&dryfit_core::Sheet> {
@@ -88,6 +110,47 @@ impl Layout {
     fn cut_length(&self) -> PyResult<f64> {
         let nm = self.job.layout.cut_length(&self.job.items()).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
+    }
+
+    /// What all sheets cost in, each line cut ``passes`` times (1 to 1000).
+    #[pyo3(signature = (*, passes = None))]
+    fn tally(&self, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Tally> {
+        Ok(Tally { core: self.core_tally(pace::passes(passes, "passes")?)? })
+    }
+
+    /// The way with the tool up on all sheets, in mm.
+    #[getter]
+    fn travel_length(&self) -> PyResult<f64> {
+        Ok(self.core_tally(1)?.travel as f64 / 1e6)
+    }
+
+    /// How long the job takes at a pace, and how sure that is; each line is cut ``passes`` times (1 to 1000).
+    ///
+    /// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
+    /// >>> cube = lambda side: box(outside=(side, side, side), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
+    /// >>> pace = Pace.from_known([(cube(80), 92), (cube(100), 96), (cube(120), 102)])
+    /// >>> cube(90).estimate(pace)
+    /// <dryfit.Estimate: 94.5 ± 0.6 minutes>
+    /// >>> cube(130).estimate(pace).outside
+    /// ['cut', 'corners']
+    #[pyo3(signature = (pace, *, passes = None))]
+    fn estimate(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Estimate> {
+        let pace = pace.cast::<Pace>().map_err(|_| door::wrong(pace, "pace", "a Pace"))?;
+        let (pace, passes) = (&pace.get().core, pace::passes(passes, "passes")?);
+        let estimate = || {
+            let sheets = self.routed()?;
+            pace.estimate(&sheets.iter().map(|(lines, route)| (lines.as_slice(), route)).collect::<Vec<_>>(), passes)
+        };
+        Ok(Estimate { core: py.detach(estimate).map_err(Refusal::from)? })
+    }
+
+    /// The minutes that the job takes at a pace; each line is cut ``passes`` times (1 to 1000). Warns with ``OutsideKnown`` where the job has less or
+    /// more of something than any of the known jobs.
+    #[pyo3(signature = (pace, *, passes = None))]
+    fn minutes(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<f64> {
+        let estimate = self.estimate(py, pace, passes)?;
+        pace::warn(py, &estimate.core)?;
+        Ok(estimate.core.minutes)
     }
 
     fn _repr_html_(&self, py: Python<'_>) -> PyResult<String> {
@@ -135,6 +198,41 @@ impl Sheet {
     #[getter]
     fn used_height(&self) -> PyResult<f64> {
         Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
+    }
+
+    /// The order in which the sheet is cut: what lies inside first, parts come free last, the way in between is short; from the lower left corner.
+    ///
+    /// Closed lines begin at a corner, or with ``start="middle"`` in the middle of their longest edge that is no flank. ``outer`` and ``inner`` say which way
+    /// round outlines and holes are cut: "counter-clockwise", "clockwise", or as they are "stored", outlines counter-clockwise and holes clockwise. With
+    /// ``home`` the tool returns to the corner.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> plate = box(outside=(90, 80, 70), stock=stock).cut(cutter=Cutter.beam(kerf=0.2))
+    /// >>> route = plate.lay_out(stock).sheets[0].route(start="middle")
+    /// >>> route.cuts[0].kind, route.cuts[0].points.shape[1]
+    /// ('cut-outer', 2)
+    #[pyo3(signature = (*, start = None, outer = None, inner = None, home = None))]
+    fn route(
+        &self,
+        py: Python<'_>,
+        start: Option<&Bound<'_, PyAny>>,
+        outer: Option<&Bound<'_, PyAny>>,
+        inner: Option<&Bound<'_, PyAny>>,
+        home: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Route> {
+        let spec = route::spec(start, outer, inner, home)?;
+        let (sheet, items) = (self.core()?, self.job.items());
+        let lines = sheet.lines(&items).map_err(Refusal::from)?;
+        let core = py.detach(|| dryfit_core::Route::new(&lines, &spec));
+        let name = |line: &Contour| Some(items.get(line.part?)?.name.to_owned());
+        Ok(Route::new(lines.into_iter().map(|line| (line.clone(), name(&line))).collect(), core))
+    }
+
+    /// The way with the tool up on this sheet, in mm.
+    #[getter]
+    fn travel_length(&self) -> PyResult<f64> {
+        let lines = self.core()?.lines(&self.job.items()).map_err(Refusal::from)?;
+        Ok(dryfit_core::Route::new(&lines, &RouteSpec::default()).travel() as f64 / 1e6)
     }
 
     /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-outer``.

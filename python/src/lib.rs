@@ -20,6 +20,7 @@ mod joint;
 mod lay_out;
 mod layout;
 mod opening;
+mod pace;
 mod panel;
 mod part;
 mod parts;
@@ -29,6 +30,7 @@ mod prism;
 mod refusal;
 mod relief;
 mod report;
+mod route;
 mod show;
 mod slope;
 mod spliced;
@@ -65,6 +67,8 @@ mod _dryfit {
     #[pymodule_export]
     use layout::{Layout, Sheet};
     #[pymodule_export]
+    use pace::{Estimate, OutsideKnown, Pace, Tally};
+    #[pymodule_export]
     use panel::Panel;
     #[pymodule_export]
     use part::Part;
@@ -78,6 +82,8 @@ mod _dryfit {
     use relief::Relief;
     #[pymodule_export]
     use report::Report;
+    #[pymodule_export]
+    use route::{Cut, Route};
     #[pymodule_export]
     use spliced::{ring, splice};
     #[pymodule_export]

@@ -1,10 +1,16 @@
 //! How values show themselves: so that they can be pasted back.
 
-use dryfit_core::{Nm, Side};
+use dryfit_core::{Amount, Nm, Side};
 
 /// Exact millimetres as a Python number.
 pub(crate) fn mm(length: Nm) -> String {
     length.to_string().trim_end_matches(" mm").to_owned()
+}
+
+/// Exact millionths as a Python number.
+pub(crate) fn millionths(value: i64) -> String {
+    // Nanometres are millionths of what they show.
+    Amount::Length(value).to_string().trim_end_matches(" mm").to_owned()
 }
 
 /// A length that may be absent.

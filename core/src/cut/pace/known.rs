@@ -17,8 +17,10 @@ pub(super) struct Known {
     scales: Vec<f64>,
 }
 
-/// A further cost is taken only where what is left is more than this many times the variance lower: twice its standard error, squared.
-const REALLY: f64 = 4.0;
+/// Student's t, two-sided 95 percent, for 1 to 10 degrees of freedom (any table of it; from memory).
+const STUDENT: [f64; 10] = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
+/// Every cut has to be started, so for that two standard errors are enough.
+const STARTS: f64 = 2.0;
 /// What is left of the minutes' squares when all is explained.
 const EXPLAINED: f64 = 1e-18;
 
@@ -82,7 +84,8 @@ impl Known {
 }
 
 /// The simplest of all explanations: costs are taken one by one in their order, the first first, each only if it really tells more.
-/// There are never more of them than jobs, and from three jobs on one fewer.
+/// There are never more of them than jobs, and from three jobs on one fewer. What tells more is tested as a further column of a regression is: what is left
+/// has to fall by more than t² times the variance.
 fn simplest(columns: &[Vec<f64>], minutes: &[f64]) -> Solution {
     let jobs = minutes.len();
     let most = if jobs > 2 { jobs - 1 } else { jobs };
@@ -96,14 +99,21 @@ fn simplest(columns: &[Vec<f64>], minutes: &[f64]) -> Solution {
     let explained = EXPLAINED * minutes.iter().map(|minutes| minutes * minutes).sum::<f64>();
     // Each round adds one or is the last.
     for _ in columns {
-        let free = (0..columns.len()).filter(|number| !best.picked.contains(number));
-        let further = free.map(|number| of(&[best.picked.as_slice(), &[number]].concat()));
-        let tells = |found: &Solution| {
-            let left = jobs.saturating_sub(found.picked.len()).max(1) as f64;
-            found.picked.len() <= most && best.rest() > explained && found.rest() * (1.0 + REALLY / left) < best.rest()
+        let left = jobs.saturating_sub(best.picked.len() + 1);
+        let tells = |&(number, ref found): &(usize, Solution)| {
+            let sure = if number == 1 { STARTS } else { student(left) };
+            let lower = found.rest() * (1.0 + sure * sure / left.max(1) as f64) < best.rest();
+            found.picked.len() <= most && best.rest() > explained && lower
         };
-        let Some(better) = further.into_iter().find(tells) else { break };
+        let free = (0..columns.len()).filter(|number| !best.picked.contains(number));
+        let mut further = free.map(|number| (number, of(&[best.picked.as_slice(), &[number]].concat())));
+        let Some((_, better)) = further.find(tells) else { break };
         best = better;
     }
     best
+}
+
+/// Student's t, two-sided 95 percent; to a hundredth beyond the table.
+fn student(free: usize) -> f64 {
+    STUDENT.get(free.max(1) - 1).copied().unwrap_or(1.96 + 2.5 / free as f64)
 }

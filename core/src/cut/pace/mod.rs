@@ -18,7 +18,7 @@ use crate::error::{Error, Failure};
 ///
 /// Where feed and acceleration are known, by a [`Machine`]. Where only earlier jobs are, by what they cost in: least squares of their minutes with no
 /// cost below zero (as Lawson and Hanson, *Solving Least Squares Problems*, put it). Few jobs cannot tell many costs apart, so the simplest explanation
-/// is taken: the cut length first, then starts, corners, travel and sheets, each only if it really tells more; never more costs than jobs.
+/// is taken: the cut length first, then starts, corners, travel and sheets, each only if it really tells more (Student's test); never more costs than jobs.
 ///
 /// ```
 /// use dryfit_core::{Cost, Pace, Tally};

@@ -1,0 +1,339 @@
+//! `Pace`, `Tally` and `Estimate`: how long a job takes, by a machine's numbers or by known jobs.
+
+use std::ffi::CString;
+
+use dryfit_core::bounds::{ACCELERATION, DEVIATION, FEED, KNOWN, KNOWN_MINUTES, LIFT, PASSES, SWIVEL, TALLY_COUNT, TALLY_LENGTH, TRAVEL_SPEED};
+use dryfit_core::{Cost, Machine, MachineSpec, Nm};
+use pyo3::exceptions::PyUserWarning;
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyTuple, PyType};
+
+use crate::door;
+use crate::layout::Layout;
+use crate::refusal::Refusal;
+use crate::show::millionths;
+
+pyo3::create_exception!(
+    dryfit,
+    OutsideKnown,
+    PyUserWarning,
+    "A job has less or more of something than any of the known jobs that a pace was made of: its minutes are a guess."
+);
+
+type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
+
+/// How long jobs take. ``Pace(feed=..., acceleration=...)`` where the machine's numbers are known, ``Pace.from_known`` where only earlier jobs are.
+///
+/// ``feed`` is the speed of a cut in mm/s (0.001 to 10000), ``acceleration`` how fast speeds change in mm/s² (0.001 to 1000000), ``travel_speed``
+/// the speed with the tool up (as the feed unless told otherwise), ``deviation`` how far corners may be rounded off in mm (0 to 10; 0 stops at each),
+/// ``lift`` the seconds for lifting and lowering the tool at each cut, ``swivel`` those that a blade takes to be turned at a corner (each 0 to 600).
+///
+/// >>> pace = Pace(feed=20, acceleration=500, lift=0.4)
+/// >>> pace
+/// Pace(feed=20, acceleration=500, travel_speed=20, deviation=0, lift=0.4, swivel=0)
+/// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
+/// >>> cube = lambda side: box(outside=(side, side, side), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
+/// >>> round(cube(80).minutes(pace), 2)
+/// 2.7
+/// >>> pace = Pace.from_known([(cube(80), 92), (cube(120), 102)])
+/// >>> round(cube(100).minutes(pace), 1)
+/// 96.6
+#[pyclass(frozen, eq, from_py_object, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pace {
+    pub(crate) core: dryfit_core::Pace,
+}
+
+/// What a job costs in: ``cut``, the length of all cuts in mm, ``starts``, how often the tool starts one, ``corners``, ``travel``, the way with the
+/// tool up in mm, and ``sheets``. ``Layout.tally`` has that of a layout; written down, it is all that ``Pace.from_known`` has to know of a job.
+///
+/// >>> Tally(cut=2527.5, starts=6, corners=312)
+/// Tally(cut=2527.5, starts=6, corners=312, travel=0, sheets=1)
+#[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Tally {
+    pub(crate) core: dryfit_core::Tally,
+}
+
+/// How long a job takes, and how sure that is. Made by ``Layout.estimate``.
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    pub(crate) core: dryfit_core::Estimate,
+}
+
+/// How often each line is cut.
+pub(crate) fn passes(value: Given<'_, '_>, name: &str) -> PyResult<i64> {
+    value.map_or(Ok(1), |value| Ok(door::count(value, &PASSES, name)?.into()))
+}
+
+/// Warns where a job lies outside the known ones.
+pub(crate) fn warn(py: Python<'_>, estimate: &dryfit_core::Estimate) -> PyResult<()> {
+    if estimate.outside.is_empty() {
+        return Ok(());
+    }
+    let names: Vec<&str> = estimate.outside.iter().map(|cost| cost.name()).collect();
+    let text = format!("the job lies outside the known ones ({}): {:.1} minutes are a guess", names.join(", "), estimate.minutes);
+    PyErr::warn(py, &py.get_type::<OutsideKnown>(), &CString::new(text)?, 1)
+}
+
+/// A job of the known ones: a layout or its tally, the minutes, and the passes.
+fn job(entry: &Bound<'_, PyAny>, name: &str) -> PyResult<(dryfit_core::Tally, f64)> {
+    let refuse = || door::wrong(entry, name, "(Layout or Tally, minutes) or (Layout, minutes, passes)");
+    let entry = entry.cast::<PyTuple>().map_err(|_| refuse())?;
+    let items: Vec<Bound<'_, PyAny>> = entry.iter().collect();
+    let [job, minutes, rest @ ..] = items.as_slice() else { return Err(refuse().into()) };
+    let tally = match (job.cast::<Layout>(), job.cast::<Tally>(), rest) {
+        (Ok(layout), _, []) => layout.get().core_tally(1)?,
+        (Ok(layout), _, [passes]) => layout.get().core_tally(self::passes(Some(passes), &format!("{name}[2]"))?)?,
+        (_, Ok(tally), []) => tally.get().core,
+        _ => return Err(refuse().into()),
+    };
+    let (minutes, _) = door::amount(minutes, &KNOWN_MINUTES, &format!("{name}[1]"))?;
+    Ok((tally, minutes))
+}
+
+#[pymethods]
+impl Pace {
+    #[new]
+    #[pyo3(signature = (*, feed, acceleration, travel_speed = None, deviation = None, lift = None, swivel = None))]
+    fn new(
+        feed: &Bound<'_, PyAny>,
+        acceleration: &Bound<'_, PyAny>,
+        travel_speed: Given<'_, '_>,
+        deviation: Given<'_, '_>,
+        lift: Given<'_, '_>,
+        swivel: Given<'_, '_>,
+    ) -> PyResult<Pace> {
+        let (_, feed) = door::amount(feed, &FEED, "feed")?;
+        let or = |value: Given<'_, '_>, range, name, usual| match value.filter(|value| !value.is_none()) {
+            Some(value) => Ok::<_, PyErr>(door::amount(value, range, name)?.1),
+            None => Ok(usual),
+        };
+        let spec = MachineSpec {
+            feed,
+            travel: or(travel_speed, &TRAVEL_SPEED, "travel_speed", feed)?,
+            acceleration: door::amount(acceleration, &ACCELERATION, "acceleration")?.1,
+            deviation: door::maybe_length(deviation, &DEVIATION, "deviation")?.unwrap_or(Nm::ZERO),
+            lift: or(lift, &LIFT, "lift", 0)?,
+            swivel: or(swivel, &SWIVEL, "swivel", 0)?,
+        };
+        Ok(Pace { core: Machine::new(spec).map_err(Refusal::from)?.into() })
+    }
+
+    /// The pace of earlier jobs: a list of ``(layout, minutes)``, or ``(layout, minutes, passes)`` where lines were cut more than once; a ``Tally`` may
+    /// stand for a layout. Least squares with no cost below zero. Few jobs cannot tell many costs apart, so the simplest explanation is taken: the cut
+    /// length first, then starts, corners, travel and sheets, each only if it really tells more, and never more costs than jobs.
+    ///
+    /// Raises ``OutOfRange`` for fewer than two jobs and for minutes that are not above zero, ``NotFinite``, ``WrongType``, and ``KnownAlike`` where all
+    /// jobs are of one size.
+    ///
+    /// >>> job = lambda cut: Tally(cut=cut, starts=6, corners=300)
+    /// >>> pace = Pace.from_known([(job(2500), 92), (job(3125), 97.1), (job(3750), 102)])
+    /// >>> {name: round(cost, 2) for name, cost in pace.costs.items()}
+    /// {'cut': 8.0, 'starts': 12.01, 'corners': 0.0, 'travel': 0.0, 'sheets': 0.0}
+    /// >>> [round(residual, 3) for residual in pace.residuals], round(pace.spread, 3)
+    /// ([-0.033, 0.067, -0.033], 0.082)
+    #[classmethod]
+    #[pyo3(signature = (known, /))]
+    fn from_known(_class: &Bound<'_, PyType>, known: &Bound<'_, PyAny>) -> PyResult<Pace> {
+        let items = known.try_iter().map_err(|_| door::wrong(known, "known", "a list of (Layout, minutes)"))?;
+        let jobs = items.take(KNOWN.most as usize + 1).enumerate().map(|(index, entry)| job(&entry?, &format!("known[{index}]")));
+        let jobs = jobs.collect::<PyResult<Vec<_>>>()?;
+        Ok(Pace { core: dryfit_core::Pace::from_known(&jobs).map_err(Refusal::from)? })
+    }
+
+    /// Speed of a cut in mm/s; this and the other numbers of the machine are None where the pace is by known jobs.
+    #[getter]
+    fn feed(&self) -> Option<f64> {
+        self.number(|spec| spec.feed)
+    }
+
+    /// How fast speeds change, in mm/s².
+    #[getter]
+    fn acceleration(&self) -> Option<f64> {
+        self.number(|spec| spec.acceleration)
+    }
+
+    /// Speed with the tool up, in mm/s.
+    #[getter]
+    fn travel_speed(&self) -> Option<f64> {
+        self.number(|spec| spec.travel)
+    }
+
+    /// How far corners may be rounded off, in mm.
+    #[getter]
+    fn deviation(&self) -> Option<f64> {
+        self.number(|spec| spec.deviation.nm())
+    }
+
+    /// Seconds for lifting and lowering the tool.
+    #[getter]
+    fn lift(&self) -> Option<f64> {
+        self.number(|spec| spec.lift)
+    }
+
+    /// Seconds that a blade takes to be turned at a corner.
+    #[getter]
+    fn swivel(&self) -> Option<f64> {
+        self.number(|spec| spec.swivel)
+    }
+
+    /// The known jobs as (tally, minutes); none by a machine's numbers.
+    #[getter]
+    fn known(&self) -> Vec<(Tally, f64)> {
+        self.core.known().iter().map(|&(core, minutes)| (Tally { core }, minutes)).collect()
+    }
+
+    /// The minutes that each thing costs: a metre of "cut" and "travel", one of "starts", "corners" and "sheets". None by a machine's numbers.
+    #[getter]
+    fn costs<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyDict>>> {
+        let Some(costs) = self.core.costs() else { return Ok(None) };
+        let dict = PyDict::new(py);
+        costs.into_iter().try_for_each(|(cost, minutes)| dict.set_item(cost.name(), minutes))?;
+        Ok(Some(dict))
+    }
+
+    /// By how many minutes each known job took longer than the pace says.
+    #[getter]
+    fn residuals(&self) -> Vec<f64> {
+        self.core.residuals().to_vec()
+    }
+
+    /// The standard error of a job's minutes; None where there are as many costs as jobs, and by a machine's numbers.
+    #[getter]
+    fn spread(&self) -> Option<f64> {
+        self.core.spread()
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+        let (this, py) = (slf.get(), slf.py());
+        if this.core.machine().is_none() {
+            return Ok((slf.get_type().getattr("from_known")?, PyTuple::new(py, [this.known()])?));
+        }
+        let named = PyDict::new(py);
+        named.set_item("feed", this.feed())?;
+        named.set_item("acceleration", this.acceleration())?;
+        named.set_item("travel_speed", this.travel_speed())?;
+        named.set_item("deviation", this.deviation())?;
+        named.set_item("lift", this.lift())?;
+        named.set_item("swivel", this.swivel())?;
+        // The way pickle makes anything again whose arguments have names.
+        Ok((py.import("copyreg")?.getattr("__newobj_ex__")?, (slf.get_type(), PyTuple::empty(py), named).into_pyobject(py)?))
+    }
+
+    fn __repr__(&self) -> String {
+        let Some(spec) = self.core.machine().map(|machine| machine.spec()) else {
+            let jobs: Vec<String> =
+                self.core.known().iter().map(|(core, minutes)| format!("({}, {minutes:?})", Tally { core: *core }.__repr__())).collect();
+            return format!("Pace.from_known([{}])", jobs.join(", "));
+        };
+        let [feed, acceleration, travel, deviation, lift, swivel] =
+            [spec.feed, spec.acceleration, spec.travel, spec.deviation.nm(), spec.lift, spec.swivel].map(millionths);
+        format!("Pace(feed={feed}, acceleration={acceleration}, travel_speed={travel}, deviation={deviation}, lift={lift}, swivel={swivel})")
+    }
+}
+
+impl Pace {
+    fn number(&self, of: impl Fn(&MachineSpec) -> i64) -> Option<f64> {
+        self.core.machine().map(|machine| of(&machine.spec()) as f64 / 1e6)
+    }
+}
+
+#[pymethods]
+impl Tally {
+    #[new]
+    #[pyo3(signature = (*, cut, starts, corners = None, travel = None, sheets = None))]
+    fn new(
+        cut: &Bound<'_, PyAny>,
+        starts: &Bound<'_, PyAny>,
+        corners: Given<'_, '_>,
+        travel: Given<'_, '_>,
+        sheets: Given<'_, '_>,
+    ) -> PyResult<Tally> {
+        let count =
+            |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| Ok::<_, PyErr>(door::count(value, &TALLY_COUNT, name)?.into()));
+        let core = dryfit_core::Tally {
+            cut: door::amount(cut, &TALLY_LENGTH, "cut")?.1,
+            starts: count(Some(starts), "starts", 0)?,
+            corners: count(corners, "corners", 0)?,
+            travel: travel.map_or(Ok::<_, PyErr>(0), |travel| Ok(door::amount(travel, &TALLY_LENGTH, "travel")?.1))?,
+            sheets: count(sheets, "sheets", 1)?,
+        };
+        Ok(Tally { core })
+    }
+
+    /// The length of all cuts in mm.
+    #[getter]
+    fn cut(&self) -> f64 {
+        self.core.cut as f64 / 1e6
+    }
+
+    /// How often the tool starts a cut.
+    #[getter]
+    fn starts(&self) -> i64 {
+        self.core.starts
+    }
+
+    /// How many corners it cuts.
+    #[getter]
+    fn corners(&self) -> i64 {
+        self.core.corners
+    }
+
+    /// The way with the tool up, in mm.
+    #[getter]
+    fn travel(&self) -> f64 {
+        self.core.travel as f64 / 1e6
+    }
+
+    /// How many sheets there are.
+    #[getter]
+    fn sheets(&self) -> i64 {
+        self.core.sheets
+    }
+
+    fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyTuple>, Bound<'py, PyDict>)> {
+        let named = PyDict::new(py);
+        named.set_item("cut", self.cut())?;
+        named.set_item("starts", self.starts())?;
+        named.set_item("corners", self.corners())?;
+        named.set_item("travel", self.travel())?;
+        named.set_item("sheets", self.sheets())?;
+        Ok((PyTuple::empty(py), named))
+    }
+
+    fn __repr__(&self) -> String {
+        let core = self.core;
+        let (cut, travel) = (millionths(core.cut), millionths(core.travel));
+        format!("Tally(cut={cut}, starts={}, corners={}, travel={travel}, sheets={})", core.starts, core.corners, core.sheets)
+    }
+}
+
+#[pymethods]
+impl Estimate {
+    /// The minutes of all sheets.
+    #[getter]
+    fn minutes(&self) -> f64 {
+        self.core.minutes
+    }
+
+    /// Their standard error in minutes: what jobs vary by, and how sure the costs are so far away from the known jobs. None by a machine's numbers, and
+    /// where the known jobs are no more than the costs.
+    #[getter]
+    fn spread(&self) -> Option<f64> {
+        self.core.spread
+    }
+
+    /// What there is less or more of than in any known job, of "cut", "starts", "corners", "travel" and "sheets": there the minutes are a guess.
+    #[getter]
+    fn outside(&self) -> Vec<&'static str> {
+        self.core.outside.iter().map(|cost: &Cost| cost.name()).collect()
+    }
+
+    fn __repr__(&self) -> String {
+        let spread = self.core.spread.map_or_else(String::new, |spread| format!(" ± {spread:.1}"));
+        let outside = if self.core.outside.is_empty() { String::new() } else { format!(", outside the known jobs: {}", self.outside().join(", ")) };
+        format!("<dryfit.Estimate: {:.1}{spread} minutes{outside}>", self.core.minutes)
+    }
+}

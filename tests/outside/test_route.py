@@ -1,0 +1,56 @@
+"""The order of cuts against shapely: what lies inside comes first, outlines come last, the way is what the points say."""
+
+import dryfit as df
+import numpy as np
+import pytest
+from shapely import STRtree
+from shapely.geometry import LinearRing, Polygon
+
+STOCK = df.Stock(thickness=3, sheet=(900, 700), border=8, gap=2)
+
+
+def layouts():
+    rack = df.box(outside=(200, 150, 90), stock=STOCK, dividers=(3, 2)).cut(cutter=df.Cutter.beam(kerf=0.2))
+    relieved = df.box(outside=(160, 120, 80), stock=STOCK, dividers=(2, 1)).cut(cutter=df.Cutter.bit(diameter=2), relief=df.Relief(radius=1))
+    tiles = df.Parts.rectangles([(30 + 7 * k % 50, 20 + 11 * k % 40) for k in range(120)])
+    return [rack.lay_out(STOCK), relieved.lay_out(STOCK), (rack + relieved).lay_out(STOCK), tiles.lay_out(STOCK)]
+
+
+@pytest.mark.parametrize("start", ["corner", "middle"])
+@pytest.mark.parametrize("number", range(4))
+def test_order(number, start):
+    for sheet in layouts()[number].sheets:
+        route = sheet.route(start=start)
+        cuts = route.cuts
+        loops = [loop for placement in sheet.placements for loop in placement.loops]
+        assert len(cuts) == len(loops)
+        # Every line that shapely sees on the sheet is cut once, whole.
+        areas = sorted(Polygon(loop).area for loop in loops)
+        assert np.allclose(sorted(Polygon(cut.points).area for cut in cuts), areas, rtol=1e-9)
+        assert sum(cut.length for cut in cuts) == pytest.approx(sum(LinearRing(loop).length for loop in loops), rel=1e-4)
+        polygons = [Polygon(cut.points) for cut in cuts]
+        tree = STRtree(polygons)
+        for outer, inner in tree.query(polygons, predicate="contains_properly").T:
+            assert inner < outer, (cuts[outer], cuts[inner])
+        held = {inner for _, inner in tree.query(polygons, predicate="contains_properly").T}
+        kinds = ["cut-outer" if index not in held else "cut-inner" for index in range(len(cuts))]
+        # No part lies in another's hole here: what is held is a hole, and all holes come before all outlines.
+        assert [cut.kind for cut in cuts] == kinds == sorted(kinds)
+        at, way = np.zeros(2), 0.0
+        for cut in cuts:
+            way += np.hypot(*(cut.points[0] - at))
+            at = cut.points[-1]
+        assert way == pytest.approx(route.travel, abs=1e-4)
+
+
+def test_the_way_is_no_longer_than_always_on_to_the_nearest():
+    sheet = layouts()[3].sheets[0]
+    corners = [np.unique(cut.points[:-1], axis=0) for cut in sheet.route().cuts]
+    at, way, left = np.zeros(2), 0.0, set(range(len(corners)))
+    while left:
+        distance, line, corner = min(
+            (float(np.hypot(*(corners[line] - at).T).min()), line, int(np.hypot(*(corners[line] - at).T).argmin())) for line in left
+        )
+        way, at = way + distance, corners[line][corner]
+        left.remove(line)
+    assert sheet.route().travel < 0.95 * way
