@@ -6,10 +6,12 @@ use alloc::vec::Vec;
 
 use super::block::Block;
 use super::job::Job;
-use super::pack::{Bin, Packing, Rect, pack};
+use super::pack::{Bin, Packing, Rect, Spot, pack};
+use super::score::Score;
 use super::watch::Watch;
 use super::{Item, Layout, Sheet, Stock};
 use crate::error::{Amount, Code, Error, Failure};
+use crate::length::Nm;
 
 /// How parts are laid out.
 ///
@@ -103,7 +105,7 @@ fn search(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     if job.spec.together { together(job, watch) } else { free(job, watch) }
 }
 
-/// All items at once.
+/// All items at once: the best of what is tried.
 fn free(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     let singles: Vec<Block> = job.wanted.iter().filter_map(|&part| Block::single(job, part)).collect();
     blocks(job, &singles, watch)
@@ -156,7 +158,7 @@ fn close(layout: &mut Layout, known: Layout, rest: &mut Vec<Stock>) {
     layout.unplaced.extend(known.unplaced);
 }
 
-/// Blocks packed as rectangles.
+/// Blocks packed as rectangles: the last sheet filled from below, or from the left where that leaves a clearly larger offcut.
 fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
     let gap = job.gap();
     let rects: Vec<Rect> = blocks.iter().map(|block| Rect { size: block.size.map(|side| side + gap) }).collect();
@@ -165,8 +167,48 @@ fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
         (Some(block), Some(stock)) => [0, 1].map(|turns| block.may_turn(job, stock, turns)),
         _ => [false, false],
     };
-    let packing = pack(&rects, &bins, &allowed, job.spec.seed, watch);
-    unpack(job, blocks, &packing)
+    let packing = pack(&rects, &bins, &allowed, job.spec.seed, &mut watch.stretch(0.0, 0.8));
+    let upright = unpack(job, blocks, &packing);
+    let score = Score::of(job, &upright);
+    let spare = packing.sheets.last().and_then(|&bin| job.stocks.get(bin)).map_or(0, |stock| {
+        let last = packing.spots.iter().filter(|spot| spot.sheet + 1 == packing.sheets.len());
+        area([stock.width(), stock.height()].map(Nm::nm)) - last.filter_map(|spot| blocks.get(spot.rect)).map(|block| area(block.size)).sum::<i128>()
+    });
+    if !score.leaves_clearly_less(spare) {
+        return upright;
+    }
+    let sideways = sideways(&packing, &rects, &bins, &allowed, job.spec.seed, &mut watch.stretch(0.8, 1.0));
+    let sideways = sideways.map(|packing| unpack(job, blocks, &packing));
+    sideways.filter(|layout| score.leaves_clearly_less(Score::of(job, layout).offcut())).unwrap_or(upright)
+}
+
+fn area([width, height]: [i64; 2]) -> i128 {
+    i128::from(width) * i128::from(height)
+}
+
+/// The same with the last sheet packed from left to right: its rectangles and its bin with x and y exchanged.
+fn sideways(
+    packing: &Packing,
+    rects: &[Rect],
+    bins: &[Bin],
+    allowed: &dyn Fn(usize, usize) -> [bool; 2],
+    seed: u64,
+    watch: &mut Watch<'_>,
+) -> Option<Packing> {
+    let sheet = packing.sheets.len().checked_sub(1)?;
+    let bin = *packing.sheets.get(sheet)?;
+    let [width, height] = bins.get(bin)?.size;
+    let (last, mut spots): (Vec<Spot>, Vec<Spot>) = packing.spots.iter().partition(|spot| spot.sheet == sheet);
+    let turned = |rect: &Rect| Rect { size: [rect.size[1], rect.size[0]] };
+    let some: Vec<Rect> = last.iter().filter_map(|spot| rects.get(spot.rect).map(turned)).collect();
+    let one = Bin { size: [height, width], count: Some(1) };
+    let allowed = |rect: usize, _: usize| last.get(rect).map_or([false; 2], |spot| allowed(spot.rect, bin));
+    let again = pack(&some, &[one], &allowed, seed, watch);
+    if !again.unplaced.is_empty() {
+        return None;
+    }
+    spots.extend(again.spots.iter().filter_map(|spot| Some(Spot { rect: last.get(spot.rect)?.rect, sheet, at: [spot.at[1], spot.at[0]], ..*spot })));
+    Some(Packing { spots, ..packing.clone() })
 }
 
 /// Placements from where the blocks lie.

@@ -8,6 +8,7 @@ mod layout;
 mod lines;
 mod pack;
 mod placement;
+mod score;
 mod seams;
 mod stock;
 mod watch;

@@ -2,5 +2,4 @@
 
 mod shared;
 
-#[allow(unused_imports)]
 pub(crate) use shared::shared_length;

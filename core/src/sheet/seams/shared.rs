@@ -12,7 +12,6 @@ use crate::shape::Shape;
 /// Edges need not match end to end: what counts is the stretch that they have in common, each stretch of a slanted line rounded down to the
 /// nanometre. Edges that run the same way (one part upon the other) do not count, nor does a point. Arcs never count: each bulges into its
 /// own solid, so no arc of one outline is an edge of another.
-#[cfg_attr(not(test), allow(dead_code))]
 pub(crate) fn shared_length(a: &Shape, b: &Shape) -> i64 {
     Lines::of(a).shared(&Lines::of(b), [0, 0])
 }

@@ -1,0 +1,77 @@
+//! Which of two layouts is better.
+
+use core::cmp::Reverse;
+
+use super::job::Job;
+use super::seams::shared_length;
+use super::{Layout, Placement, Sheet};
+use crate::length::Nm;
+use crate::shape::Shape;
+
+/// What counts, the first first; less is better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Score {
+    /// Area of the rectangles around the parts for which no sheet was left.
+    unplaced: i128,
+    /// Sheets of a kind that is not at hand in a limited number: they have to be bought.
+    bought: usize,
+    sheets: usize,
+    /// Length that is cut once for two parts; counts only where cuts may be shared.
+    shared: Reverse<i64>,
+    /// Area of the largest offcut.
+    offcut: Reverse<i128>,
+}
+
+impl Score {
+    pub fn of(job: &Job<'_>, layout: &Layout) -> Score {
+        let area = |&part: &usize| job.item(part).map_or(0, |item| area(Placement::default().size(item.path)));
+        let bought = layout.sheets.iter().filter(|sheet| sheet.stock.count().is_none()).count();
+        let shared = if job.spec.share_cuts { layout.sheets.iter().map(|sheet| shared(job, sheet)).sum() } else { 0 };
+        let offcut = layout.sheets.iter().map(|sheet| offcut(job, sheet)).max();
+        Score {
+            unplaced: layout.unplaced.iter().map(area).sum(),
+            bought,
+            sheets: layout.sheets.len(),
+            shared: Reverse(shared),
+            offcut: Reverse(offcut.unwrap_or(0)),
+        }
+    }
+
+    /// Area of the largest offcut.
+    pub fn offcut(&self) -> i128 {
+        self.offcut.0
+    }
+
+    /// Whether another offcut is larger by more than a tenth: less is not worth a layout that fills the sheet from the side.
+    pub fn leaves_clearly_less(&self, other: i128) -> bool {
+        self.offcut.0 * 11 < other * 10
+    }
+}
+
+fn area([width, height]: [Nm; 2]) -> i128 {
+    i128::from(width.nm()) * i128::from(height.nm())
+}
+
+/// The length of a sheet's lines that are the edges of two parts.
+fn shared(job: &Job<'_>, sheet: &Sheet) -> i64 {
+    let mut all = Shape::default();
+    for placement in &sheet.placements {
+        if let Some(item) = job.item(placement.part) {
+            placement.place(item.path).rings().for_each(|ring| all.push_ring(ring));
+        }
+    }
+    // Each such line is found from both of its sides.
+    shared_length(&all, &all) / 2
+}
+
+/// The larger of the strips above all parts and to the right of them.
+fn offcut(job: &Job<'_>, sheet: &Sheet) -> i128 {
+    let (mut right, mut top) = (0, 0);
+    for placement in &sheet.placements {
+        let [width, height] = job.item(placement.part).map_or([Nm::ZERO; 2], |item| placement.size(item.path));
+        right = right.max((placement.at.x + width).nm());
+        top = top.max((placement.at.y + height).nm());
+    }
+    let [width, height] = [sheet.stock.width(), sheet.stock.height()].map(|side| i128::from(side.nm()));
+    (width * (height - i128::from(top))).max(height * (width - i128::from(right)))
+}
