@@ -28,6 +28,8 @@ GROWTH = [("flat", "box without heap"), ("made", "panels of the slabs"), ("cut",
 FINGERS = (10, 100, 1000, 10_000)
 BOARDS = (25, 101, 401)
 TAILS = (10, 100, 1000)
+LINES = (100, 1000, 10_000)
+KNOWN = (2, 10, 100)
 PRISM = [
     ("made", "closed box by the assembly: slabs and panels"),
     ("dry-fit", "its dry fit, nominal"),
@@ -121,6 +123,13 @@ def main() -> None:
         ours, plain = core[f"prism12/{key}"] / PRISM_VERTICES, core[f"box/{key}"] / vertices
         rows.append([text, show(ours * PRISM_VERTICES), show(ours), f"{ours / plain:.1f}x"])
     lines += table(["step", "time", "a vertex", "times the box's"], rows)
+
+    lines += ["The order of cuts and the minutes of parts with four corners and a hole each:", ""]
+    rows = []
+    for key, text, each in (("lines", "order, a line", 1), ("motion", "minutes by a machine, a vertex", 4)):
+        rows.append([text, *(f"{show(core[f'route/{key}/{n}'])} ({show(core[f'route/{key}/{n}'] / (each * n))})" for n in LINES)])
+    rows.append([f"a pace from {' / '.join(map(str, KNOWN))} known jobs", *(show(core[f"route/known/{n}"]) for n in KNOWN)])
+    lines += table(["in all (and of one)", *(f"{n:,} lines" for n in LINES)], rows)
 
     text = "\n".join(lines)
     print(text)
