@@ -2,36 +2,35 @@
 
 use alloc::vec::Vec;
 
-use super::fill::{Filling, Plan, area};
+use super::fill::{Plan, area};
 use super::search::Found;
+use super::{Bin, Problem};
 
-pub(super) struct Bound {
-    /// All sides are multiples of it, so all that things lie at is.
+pub(super) struct Bound<'a> {
+    /// All sides are multiples of it, and so is all that rectangles lie at.
     step: i64,
-    whole: i128,
-    /// Width and height of each kind of sheet.
-    sizes: Vec<[i64; 2]>,
+    bins: &'a [Bin],
 }
 
-impl Bound {
-    pub fn new(filling: &Filling<'_>, list: &[u32], whole: i128) -> Bound {
-        let sides = list.iter().filter_map(|rect| filling.rects.get(*rect as usize)).flat_map(|rect| rect.size);
-        Bound { step: sides.fold(0, common).max(1), whole, sizes: filling.bins.iter().map(|bin| bin.size).collect() }
+impl<'a> Bound<'a> {
+    pub fn new(problem: &Problem<'a>) -> Bound<'a> {
+        Bound { step: problem.rects.iter().flat_map(|rect| rect.size).fold(0, common).max(1), bins: problem.bins }
     }
 
     /// Sheets that would be better, if all that is placed fitted on them: none where what was found is proved to be the best.
-    pub fn target(&self, found: &Found) -> Option<Vec<Plan>> {
+    pub fn target(&self, found: &Found, whole: i128) -> Option<Vec<Plan>> {
+        let size = |bin: usize| self.bins.get(bin).map(|bin| bin.size);
+        let full = |bin: usize| size(bin).map(|[_, top]| Plan { bin, top });
         if found.left > 0 {
-            return Some(found.plans.clone()).filter(|plans| !plans.is_empty());
+            return Some(found.sheets.iter().filter_map(|sheet| full(sheet.bin)).collect()).filter(|plans: &Vec<Plan>| !plans.is_empty());
         }
-        let (last, before) = found.plans.split_last()?;
-        let full: i128 = before.iter().filter_map(|plan| self.sizes.get(plan.bin)).map(|size| area(*size)).sum();
-        let width = i128::from(self.sizes.get(last.bin)?[0]);
+        let (last, before) = found.sheets.split_last()?;
+        let mut plans: Vec<Plan> = before.iter().filter_map(|sheet| full(sheet.bin)).collect();
+        let room: i128 = before.iter().filter_map(|sheet| size(sheet.bin)).map(area).sum();
         let top = (found.used - 1) / self.step * self.step;
-        if i128::from(top) * width < self.whole - full {
+        if room + area([size(last.bin)?[0], top]) < whole {
             return None;
         }
-        let mut plans = before.to_vec();
         if top > 0 {
             plans.push(Plan { bin: last.bin, top });
         }

@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 use super::order::Order;
 use super::skyline::Skyline;
 use super::ways::{Way, Ways};
-use super::{Bin, Rect, Spot};
+use super::{Bin, Problem, Rect, Spot};
 
 /// A sheet to be filled: its kind, and up to where.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,16 +14,24 @@ pub(super) struct Plan {
     pub top: i64,
 }
 
-/// What all fillings share: the rectangles, and how they may lie on each kind of sheet.
+/// A sheet with what lies on it.
+#[derive(Clone, Debug)]
+pub(super) struct Full {
+    pub bin: usize,
+    pub spots: Vec<Spot>,
+}
+
+/// Some of the rectangles, how they may lie on each kind of sheet, and where they lie as last filled. Numbers here count these alone.
 pub(super) struct Filling<'a> {
-    pub rects: &'a [Rect],
-    pub bins: &'a [Bin],
+    bins: &'a [Bin],
+    /// Their numbers among all.
+    numbers: Vec<usize>,
+    pub rects: Vec<Rect>,
     ways: Vec<Ways>,
     skyline: Skyline,
-    /// Where everything lies, as last filled.
     pub spots: Vec<Spot>,
-    /// How often something was laid down: the measure of work.
-    pub work: u64,
+    /// The area of all.
+    pub whole: i128,
 }
 
 pub(super) fn area([width, height]: [i64; 2]) -> i128 {
@@ -31,23 +39,30 @@ pub(super) fn area([width, height]: [i64; 2]) -> i128 {
 }
 
 impl<'a> Filling<'a> {
-    pub fn new(rects: &'a [Rect], bins: &'a [Bin], allowed: &dyn Fn(usize, usize) -> [bool; 2]) -> Filling<'a> {
-        let ways = |(bin, Bin { size: most, .. }): (usize, &Bin)| {
-            let ways = rects.iter().enumerate().flat_map(|(rect, Rect { size: [width, height], .. })| {
-                let [as_is, turned] = allowed(rect, bin);
-                let way = |size, turned| Way { size, rect, turned };
-                let both =
-                    [as_is.then(|| way([*width, *height], false)), (turned && !(as_is && width == height)).then(|| way([*height, *width], true))];
-                both.into_iter().flatten().filter(|way| way.size[0] <= most[0] && way.size[1] <= most[1])
-            });
+    /// From the numbers of rectangles.
+    pub fn new(problem: &Problem<'a>, numbers: Vec<usize>) -> Filling<'a> {
+        let rects: Vec<Rect> = numbers.iter().filter_map(|number| problem.rects.get(*number)).copied().collect();
+        let ways = |bin: usize| {
+            let ways = numbers
+                .iter()
+                .enumerate()
+                .flat_map(|(rect, number)| problem.ways(*number, bin).map(move |(turned, size)| Way { size, rect, turned }));
             Ways::new(ways.collect(), rects.len())
         };
-        Filling { rects, bins, ways: bins.iter().enumerate().map(ways).collect(), skyline: Skyline::new(), spots: Vec::new(), work: 0 }
+        let ways = (0..problem.bins.len()).map(ways).collect();
+        let whole = rects.iter().map(|rect| area(rect.size)).sum();
+        Filling { bins: problem.bins, numbers, rects, ways, skyline: Skyline::new(), spots: Vec::new(), whole }
     }
 
-    /// Whether a rectangle fits on any kind of sheet.
-    pub fn fits(&self, rect: usize) -> bool {
-        self.ways.iter().any(|ways| ways.has(rect))
+    /// What lies on each of some sheets as last filled, by the numbers that all rectangles have.
+    pub fn sheets(&self, plans: &[Plan], spots: &[Spot]) -> Vec<Full> {
+        let mut sheets: Vec<Full> = plans.iter().map(|plan| Full { bin: plan.bin, spots: Vec::new() }).collect();
+        for spot in spots {
+            if let (Some(sheet), Some(&rect)) = (sheets.get_mut(spot.sheet), self.numbers.get(spot.rect)) {
+                sheet.spots.push(Spot { rect, ..*spot });
+            }
+        }
+        sheets
     }
 
     /// Fills as many sheets as are needed or there, in the order of their kinds.
@@ -66,24 +81,24 @@ impl<'a> Filling<'a> {
         plans
     }
 
-    /// Fills the sheets planned. What area is left out, if that is at most `limit`; `whole` is the area of all rectangles.
-    pub fn planned(&mut self, plans: &[Plan], order: &mut Order, whole: i128, limit: i128) -> Option<i128> {
+    /// Fills the sheets planned. What area is left out, if that is at most `limit`.
+    pub fn planned(&mut self, plans: &[Plan], order: &mut Order, limit: i128) -> Option<i128> {
         self.renew(order);
         let room: i128 = plans.iter().filter_map(|plan| Some(area([self.bins.get(plan.bin)?.size[0], plan.top]))).sum();
         // Area that may be lost before more than the limit must be left out.
-        let mut spare = room - whole + limit;
+        let mut spare = room - self.whole + limit;
         for (sheet, plan) in plans.iter().enumerate() {
             self.sheet(*plan, sheet, order, &mut spare);
             if spare < 0 {
                 return None;
             }
         }
-        Some(whole - self.placed())
+        Some(self.left()).filter(|left| *left <= limit)
     }
 
-    /// The area of all that lies somewhere.
-    pub fn placed(&self) -> i128 {
-        self.spots.iter().filter_map(|spot| self.rects.get(spot.rect)).map(|rect| area(rect.size)).sum()
+    /// The area left out.
+    pub fn left(&self) -> i128 {
+        self.whole - self.spots.iter().filter_map(|spot| self.rects.get(spot.rect)).map(|rect| area(rect.size)).sum::<i128>()
     }
 
     fn renew(&mut self, order: &mut Order) {
@@ -110,7 +125,6 @@ impl<'a> Filling<'a> {
             let x = self.skyline.lay(&gap, way.size, to_right);
             order.drop(way.rect);
             self.ways.iter_mut().for_each(|ways| ways.drop(way.rect));
-            self.work += 1;
             self.spots.push(Spot { rect: way.rect, sheet, at: [x, gap.at.y], turned: way.turned });
         }
     }

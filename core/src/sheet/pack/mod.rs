@@ -15,13 +15,16 @@ mod fill;
 mod order;
 mod random;
 mod search;
+mod sheets;
 mod skip;
 mod skyline;
+mod turn;
 mod ways;
 
 use alloc::vec::Vec;
 
 use super::watch::Watch;
+use fill::{Full, Plan, area};
 
 /// A rectangle to be packed; the gap is already added to both of its sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,17 +80,60 @@ pub(crate) struct Packing {
 /// sheets are used, then the last one is filled the least high; the sheets before are as full as the search could make them. All
 /// arithmetic is whole, so the same seed gives the same packing everywhere, unless a clock stops it.
 pub(crate) fn pack(rects: &[Rect], bins: &[Bin], allowed: &dyn Fn(usize, usize) -> [bool; 2], seed: u64, watch: &mut Watch<'_>) -> Packing {
-    let mut filling = fill::Filling::new(rects, bins, allowed);
-    let list: Vec<u32> = (0..rects.len()).filter(|rect| filling.fits(*rect)).map(|rect| rect as u32).collect();
-    let found = search::search(&mut filling, &list, seed, watch);
-    let mut placed = alloc::vec![false; rects.len()];
-    for spot in &found.spots {
-        if let Some(placed) = placed.get_mut(spot.rect) {
-            *placed = true;
+    let problem = Problem { rects, bins, allowed };
+    let found = search::search(&problem, seed, watch);
+    let mut packing = Packing::default();
+    let mut left = alloc::vec![true; rects.len()];
+    for (sheet, full) in found.into_iter().enumerate() {
+        packing.sheets.push(full.bin);
+        for spot in full.spots {
+            if let Some(left) = left.get_mut(spot.rect) {
+                *left = false;
+            }
+            packing.spots.push(Spot { sheet, ..spot });
         }
     }
-    let unplaced = placed.iter().enumerate().filter(|(_, placed)| !**placed).map(|(rect, _)| rect).collect();
-    Packing { sheets: found.plans.iter().map(|plan| plan.bin).collect(), spots: found.spots, unplaced }
+    packing.unplaced = left.iter().enumerate().filter(|(_, left)| **left).map(|(rect, _)| rect).collect();
+    packing
+}
+
+/// What is to be packed.
+#[derive(Clone, Copy)]
+struct Problem<'a> {
+    rects: &'a [Rect],
+    bins: &'a [Bin],
+    allowed: &'a dyn Fn(usize, usize) -> [bool; 2],
+}
+
+impl Problem<'_> {
+    /// A whole sheet of a kind.
+    fn full(&self, bin: usize) -> [Plan; 1] {
+        [Plan { bin, top: self.bins.get(bin).map_or(0, |bin| bin.size[1]) }]
+    }
+
+    /// How high a sheet is filled.
+    fn used(&self, sheet: &Full) -> i64 {
+        let tops = sheet.spots.iter().filter_map(|spot| Some(spot.at[1] + self.rects.get(spot.rect)?.lying(spot.turned)[1]));
+        tops.max().unwrap_or(0)
+    }
+
+    /// The area of what lies on a sheet.
+    fn area(&self, sheet: &Full) -> i128 {
+        sheet.spots.iter().filter_map(|spot| self.rects.get(spot.rect)).map(|rect| area(rect.size)).sum()
+    }
+
+    /// How a rectangle may lie on a kind of sheet: turned or not, and its size then.
+    fn ways(&self, rect: usize, bin: usize) -> impl Iterator<Item = (bool, [i64; 2])> + use<> {
+        let [as_is, turned] = (self.allowed)(rect, bin);
+        let sizes = self.rects.get(rect).copied().zip(self.bins.get(bin).copied());
+        let way = move |may: bool, turned: bool| {
+            let (rect, Bin { size: [width, height], .. }) = sizes?;
+            let [w, h] = rect.lying(turned);
+            (may && w <= width && h <= height).then_some((turned, [w, h]))
+        };
+        let square = sizes.is_some_and(|(rect, _)| rect.size[0] == rect.size[1]);
+        [way(as_is, false), way(turned && !(as_is && square), true)].into_iter().flatten()
+    }
 }
 
 #[cfg(test)]

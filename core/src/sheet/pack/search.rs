@@ -1,24 +1,25 @@
-//! The search: the order is turned over, and what leaves little more out than before is kept (threshold accepting).
+//! The search: a first packing, and better ones as long as there may be any.
 
 use alloc::vec::Vec;
 use core::cmp::Reverse;
 
 use super::bound::Bound;
-use super::fill::{Filling, Plan, area};
+use super::fill::{Filling, Full, area};
 use super::order::Order;
-use super::random::Random;
-use super::{Rect, Spot};
+use super::sheets::{one_by_one, relieve};
+use super::turn::{Cooling, Work, turn_over};
+use super::{Problem, Rect};
 use crate::sheet::watch::Watch;
 
-/// The most that is laid down in one search by steps.
-const MOST_WORK: u64 = 4_000_000;
-/// Thresholds fall to nothing this often in one search by steps.
+/// Thresholds fall to nothing this often in a search by steps.
 const ROUNDS: u64 = 4;
+/// More sheets than these are not searched as a whole.
+pub(super) const FEW: usize = 2;
 
 /// A packing found.
+#[derive(Clone, Debug)]
 pub(super) struct Found {
-    pub plans: Vec<Plan>,
-    pub spots: Vec<Spot>,
+    pub sheets: Vec<Full>,
     /// The area left out.
     pub left: i128,
     /// How high the last sheet is filled.
@@ -26,100 +27,82 @@ pub(super) struct Found {
 }
 
 impl Found {
-    fn take(filling: &mut Filling<'_>, plans: &[Plan], left: i128) -> Found {
-        let spots = core::mem::take(&mut filling.spots);
-        let last = spots.iter().rev().take_while(|spot| spot.sheet + 1 == plans.len());
-        let used = last.filter_map(|spot| Some(spot.at[1] + filling.rects.get(spot.rect)?.lying(spot.turned)[1])).max().unwrap_or(0);
-        // A sheet that nothing lies on any more is none.
-        let sheets = spots.iter().map(|spot| spot.sheet + 1).max().unwrap_or(0);
-        Found { plans: plans.iter().copied().take(sheets).collect(), spots, left, used }
+    /// A sheet that nothing lies on is none.
+    pub fn new(problem: &Problem<'_>, mut sheets: Vec<Full>, left: i128) -> Found {
+        sheets.retain(|sheet| !sheet.spots.is_empty());
+        let used = sheets.last().map_or(0, |sheet| problem.used(sheet));
+        Found { sheets, left, used }
     }
 
     fn key(&self) -> (i128, usize, i64) {
-        (self.left, self.plans.len(), self.used)
+        (self.left, self.sheets.len(), self.used)
     }
 }
 
-/// The rectangles by falling size, in several senses of the word.
-fn starts(rects: &[Rect], list: &[u32]) -> [Order; 4] {
-    type Key = fn(&Rect) -> (i128, i64);
-    let keys: [Key; 4] = [
-        |r| (area(r.size), r.longer()),
-        |r| (i128::from(r.longer()), r.shorter()),
-        |r| (i128::from(r.shorter()), r.longer()),
-        |r| (i128::from(r.longer() + r.shorter()), r.longer()),
-    ];
-    keys.map(|key| {
-        let mut list = list.to_vec();
-        list.sort_by_key(|rect| Reverse(rects.get(*rect as usize).map(key)));
-        Order::new(list, rects.iter().map(|rect| rect.size[1] > rect.size[0]).collect())
-    })
+/// How many rectangles a search by steps lays down, from how many there are.
+const fn effort(n: u64) -> u64 {
+    let (few, many) = (n.saturating_pow(4), 4_000_000 + n.saturating_mul(1000));
+    if few < many { few } else { many }
 }
 
-/// The best packing that the effort allows of the rectangles in `list`.
-pub(super) fn search(filling: &mut Filling<'_>, list: &[u32], seed: u64, watch: &mut Watch<'_>) -> Found {
-    let whole: i128 = list.iter().filter_map(|rect| filling.rects.get(*rect as usize)).map(|rect| area(rect.size)).sum();
+/// In so many senses a rectangle is larger than another.
+pub(super) const SENSES: usize = 4;
+
+/// Rectangles by falling size, in one of the senses; they would rather lie than stand.
+pub(super) fn falling(rects: &[Rect], sense: usize) -> Order {
+    let key = |r: &Rect| match sense {
+        0 => (area(r.size), r.longer()),
+        1 => (i128::from(r.longer()), r.shorter()),
+        2 => (i128::from(r.shorter()), r.longer()),
+        _ => (i128::from(r.longer() + r.shorter()), r.longer()),
+    };
+    let mut list: Vec<u32> = (0..rects.len()).filter_map(|rect| u32::try_from(rect).ok()).collect();
+    list.sort_by_key(|rect| Reverse(rects.get(*rect as usize).map(key)));
+    Order::new(list, rects.iter().map(|rect| rect.size[1] > rect.size[0]).collect())
+}
+
+/// The sheets of the best packing that the effort allows.
+pub(super) fn search(problem: &Problem<'_>, seed: u64, watch: &mut Watch<'_>) -> Vec<Full> {
+    let fitting = |rect: &usize| (0..problem.bins.len()).any(|bin| problem.ways(*rect, bin).next().is_some());
+    let list: Vec<usize> = (0..problem.rects.len()).filter(fitting).collect();
+    let n = list.len();
+    if n == 0 {
+        return Vec::new();
+    }
+    let mut work = Work::new(seed, watch, effort(n as u64));
+    let mut filling = Filling::new(problem, list.clone());
     let mut best: Option<(Found, Order)> = None;
-    for mut order in starts(filling.rects, list) {
+    for sense in 0..SENSES {
+        let mut order = falling(&filling.rects, sense);
         let plans = filling.all(&mut order);
-        let left = whole - filling.placed();
-        let found = Found::take(filling, &plans, left);
+        let found = Found::new(problem, filling.sheets(&plans, &filling.spots), filling.left());
         if best.as_ref().is_none_or(|(known, _)| found.key() < known.key()) {
             best = Some((found, order));
         }
-        if !watch.go_on(0.0) {
+        if !work.go_on(n) {
             break;
         }
     }
-    let Some((mut best, mut order)) = best else { return Found { plans: Vec::new(), spots: Vec::new(), left: 0, used: 0 } };
-    let bound = Bound::new(filling, list, whole);
-    let mut random = Random(seed);
-    let n = list.len() as u64;
-    let budget = n.saturating_pow(3).saturating_mul(8).min(MOST_WORK);
-    let cycle = budget / ROUNDS + 1;
-    let (start, mut told) = (filling.work, filling.work);
-    let mut current: Option<i128> = None;
-    let mut target = bound.target(&best);
-    let average = whole / i128::from(n.max(1));
-    while let Some(plans) = target.as_ref() {
-        let done = filling.work - start;
-        if filling.work - told > 1000 {
-            told = filling.work;
-            if !watch.go_on(share(done, budget)) {
-                break;
-            }
+    let Some((mut best, mut order)) = best else { return Vec::new() };
+    let bound = Bound::new(problem);
+    let mut target = bound.target(&best, filling.whole);
+    if target.is_some() && best.left == 0 && best.sheets.len() > FEW {
+        let found = one_by_one(problem, list, &mut work);
+        if found.left == 0 && found.key() < best.key() {
+            best = found;
         }
-        if !watch.timed && done >= budget {
-            break;
-        }
-        let threshold = average * i128::from(cycle - done % cycle) / i128::from(cycle) / 2;
-        let limit = current.map_or(i128::MAX / 4, |left| left + threshold);
-        let (a, b) = (random.below(list.len()), random.below(list.len()));
-        let turning = current.is_some() && a == b;
-        if turning {
-            order.turn(a);
-        } else if current.is_some() {
-            order.swap(a, b);
-        }
-        filling.work += 1;
-        match filling.planned(plans, &mut order, whole, limit) {
-            Some(left) if left <= limit => {
-                current = Some(left);
-                if left == 0 || left < best.left {
-                    best = Found::take(filling, plans, left);
-                    target = bound.target(&best);
-                    current = None;
-                }
-            }
-            _ if turning => order.turn(a),
-            _ => order.swap(a, b),
-        }
+        relieve(problem, &bound, &mut best, filling.whole, &mut work);
+        target = bound.target(&best, filling.whole);
     }
-    best
-}
-
-/// What of the work is done; only told, never decided by.
-#[expect(clippy::cast_precision_loss, reason = "told to people")]
-fn share(done: u64, all: u64) -> f64 {
-    done.min(all) as f64 / all.max(1) as f64
+    let round = work.all / ROUNDS + 1;
+    while let Some(plans) = target.filter(|_| work.go_on(0)) {
+        let goal = if best.left > 0 { best.left - 1 } else { 0 };
+        let cooling = Cooling { from: 0, round, until: u64::MAX };
+        match turn_over(&mut filling, &plans, &mut order, goal, cooling, &mut work) {
+            Some((left, spots)) if left <= goal => best = Found::new(problem, filling.sheets(&plans, &spots), left),
+            _ => break,
+        }
+        target = bound.target(&best, filling.whole);
+    }
+    best.sheets
 }

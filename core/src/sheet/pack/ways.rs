@@ -10,6 +10,9 @@ use super::skyline::Gap;
 /// How many candidates of a kind are looked at, at most, before the next kind of them is tried.
 const MOST: usize = 64;
 
+/// As wide as a gap is what leaves no more than this share of it.
+const SLIVER: i64 = 32;
+
 /// A rectangle as it may lie.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Way {
@@ -89,17 +92,13 @@ impl Ways {
         self.by_height.drop(rect);
     }
 
-    /// Whether a rectangle may lie here at all.
-    pub fn has(&self, rect: usize) -> bool {
-        self.by_width.places.get(rect).is_some_and(|places| places.iter().any(Option::is_some))
-    }
-
     /// Whether none is left.
     pub fn is_empty(&mut self) -> bool {
         self.by_width.next(0).is_none()
     }
 
     /// What suits the gap best: as wide as the gap and flush with a wall; as wide as the gap; flush with a wall; the first in order that fits.
+    /// Of those as wide, one that leaves no sliver counts one class more.
     /// None only where nothing fits.
     pub fn best(&mut self, gap: &Gap, order: &mut Order) -> Option<Way> {
         let start = self.by_width.from(gap.at.width);
@@ -113,21 +112,19 @@ impl Ways {
         for _ in 0..MOST {
             let Some((place, way)) = self.by_width.next(at) else { break };
             let [width, height] = way.size;
-            if width < gap.at.width {
+            if width < gap.at.width - gap.at.width / SLIVER {
                 break;
             }
             at = place + 1;
             if height <= gap.room {
-                let class = if height == high {
+                let flush = if height == high {
                     3
                 } else if height == low {
                     2
-                } else if height < high {
-                    1
                 } else {
-                    0
+                    u8::from(height < high)
                 };
-                let score = (class, Reverse(order.rank(way.rect)));
+                let score = (flush + u8::from(width == gap.at.width), Reverse(order.rank(way.rect)));
                 if best.is_none_or(|(known, _)| known < score) {
                     best = Some((score, way));
                 }
