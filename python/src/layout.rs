@@ -153,6 +153,13 @@ impl Layout {
         Ok(estimate.core.minutes)
     }
 
+    /// Length in mm that one cut does for two parts; not counted twice in ``cut_length``.
+    #[getter]
+    fn shared_length(&self) -> PyResult<f64> {
+        let nm = self.job.layout.shared_length(&self.job.items()).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
     fn _repr_html_(&self, py: Python<'_>) -> PyResult<String> {
         let pictures = self.sheets().into_iter().map(|sheet| Ok(format!("<p>{}</p>\n", sheet._repr_svg_(py)?)));
         pictures.collect()
@@ -191,6 +198,13 @@ impl Sheet {
     #[getter]
     fn cut_length(&self) -> PyResult<f64> {
         let nm = self.core()?.cut_length(&self.job.items()).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
+    /// Length in mm that one cut does for two parts of this sheet.
+    #[getter]
+    fn shared_length(&self) -> PyResult<f64> {
+        let nm = self.core()?.shared_length(&self.job.items()).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
@@ -235,7 +249,8 @@ impl Sheet {
         Ok(dryfit_core::Route::new(&lines, &RouteSpec::default()).travel() as f64 / 1e6)
     }
 
-    /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-outer``.
+    /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``,
+    /// ``cut-shared`` (the edge of two parts, cut once), ``cut-outer``.
     #[pyo3(signature = (*, title = None))]
     fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let title = match title.filter(|title| !title.is_none()) {

@@ -29,14 +29,6 @@ impl Sheet {
         }
         Ok(top)
     }
-
-    /// The sum of the lengths of all outlines on this sheet, in nanometres; a shared edge would count twice.
-    ///
-    /// # Errors
-    /// [`Code::OutOfRange`] where a placement names a part that is not in `items`.
-    pub fn cut_length(&self, items: &[Item<'_>]) -> Result<i64, Error> {
-        self.placements.iter().try_fold(0i64, |sum, placement| Ok(sum.saturating_add(item(items, placement.part)?.path.length())))
-    }
 }
 
 /// All parts on as many sheets as they need. Made by [`LayoutSpec::lay_out`](super::LayoutSpec::lay_out).
@@ -49,12 +41,20 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// The sum of the lengths of all outlines, in nanometres. `items` are those that were laid out.
+    /// The length of all cuts in nanometres: every outline and hole, what two parts share once. `items` are those that were laid out.
     ///
     /// # Errors
     /// [`Code::OutOfRange`] where a placement names a part that is not in `items`.
     pub fn cut_length(&self, items: &[Item<'_>]) -> Result<i64, Error> {
         self.sheets.iter().try_fold(0i64, |sum, sheet| Ok(sum.saturating_add(sheet.cut_length(items)?)))
+    }
+
+    /// The length in nanometres that one cut does for two parts. `items` are those that were laid out.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] where a placement names a part that is not in `items`.
+    pub fn shared_length(&self, items: &[Item<'_>]) -> Result<i64, Error> {
+        self.sheets.iter().try_fold(0i64, |sum, sheet| Ok(sum.saturating_add(sheet.shared_length(items)?)))
     }
 }
 

@@ -11,6 +11,8 @@ mod placement;
 mod score;
 mod seams;
 mod stock;
+mod stretch;
+mod trails;
 mod watch;
 
 pub use item::Item;

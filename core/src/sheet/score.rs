@@ -3,10 +3,8 @@
 use core::cmp::Reverse;
 
 use super::job::Job;
-use super::seams::shared_length;
 use super::{Layout, Placement, Sheet};
 use crate::length::Nm;
-use crate::shape::Shape;
 
 /// What counts, the first first; less is better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,7 +24,7 @@ impl Score {
     pub fn of(job: &Job<'_>, layout: &Layout) -> Score {
         let area = |&part: &usize| job.item(part).map_or(0, |item| area(Placement::default().size(item.path)));
         let bought = layout.sheets.iter().filter(|sheet| sheet.stock.count().is_none()).count();
-        let shared = if job.spec.share_cuts { layout.sheets.iter().map(|sheet| shared(job, sheet)).sum() } else { 0 };
+        let shared = if job.spec.share_cuts { layout.shared_length(job.items).unwrap_or(0) } else { 0 };
         let offcut = layout.sheets.iter().map(|sheet| offcut(job, sheet)).max();
         Score {
             unplaced: layout.unplaced.iter().map(area).sum(),
@@ -50,18 +48,6 @@ impl Score {
 
 fn area([width, height]: [Nm; 2]) -> i128 {
     i128::from(width.nm()) * i128::from(height.nm())
-}
-
-/// The length of a sheet's lines that are the edges of two parts.
-fn shared(job: &Job<'_>, sheet: &Sheet) -> i64 {
-    let mut all = Shape::default();
-    for placement in &sheet.placements {
-        if let Some(item) = job.item(placement.part) {
-            placement.place(item.path).rings().for_each(|ring| all.push_ring(ring));
-        }
-    }
-    // Each such line is found from both of its sides.
-    shared_length(&all, &all) / 2
 }
 
 /// The larger of the strips above all parts and to the right of them.

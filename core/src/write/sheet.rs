@@ -9,6 +9,7 @@ use super::path::bent;
 use super::sink::Sink;
 use super::svg::{Svg, drop, head};
 use super::text::escaped;
+use crate::cut::Contour;
 use crate::error::Error;
 use crate::kind::LineKind;
 use crate::length::Nm;
@@ -39,7 +40,7 @@ pub fn sheet_svg(sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<Strin
 }
 
 /// Writes the SVG of a sheet into a sink and gives the sink back: the border, each part's name on its solid board (left out where no letter
-/// fits), then all holes, then all outlines. `items` are those that were laid out.
+/// fits), then all holes, then the cuts that two parts share, then all outlines. `items` are those that were laid out.
 ///
 /// # Errors
 /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`; what the sink says.
@@ -60,9 +61,10 @@ pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &
             svg.label(name, centre, size)?;
         }
     }
-    for (kind, hole) in [(LineKind::CutInner, true), (LineKind::CutOuter, false)] {
-        for ring in placed.iter().flat_map(|(_, shape)| shape.rings()).filter(|ring| ring.is_hole() == hole) {
-            svg.bent_path(kind, rounded(ring))?;
+    let lines = sheet.lines(items)?;
+    for kind in LineKind::ALL {
+        for line in lines.iter().filter(|line| line.kind == kind) {
+            if line.closed { svg.bent_path(kind, radii(line))? } else { svg.bent_line(kind, radii(line))? }
         }
     }
     svg.end()
@@ -124,6 +126,12 @@ fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error
         out.put(b"</text>\n")?;
     }
     out.put(b"</svg>\n")
+}
+
+/// The points of a line, each with the radius of the arc that leaves it.
+fn radii(line: &Contour) -> impl Iterator<Item = (Point, Option<Nm>)> {
+    let radius = |number| line.edge(number).and_then(|edge| edge.arc()).map(|arc| arc.radius());
+    line.points.iter().enumerate().map(move |(number, (vertex, _))| (vertex.at, radius(number)))
 }
 
 /// The points of a loop, each with the radius of the arc that leaves it.

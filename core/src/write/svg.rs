@@ -101,8 +101,16 @@ impl<S: Sink> Svg<S> {
     /// # Errors
     /// As [`Svg::path`].
     pub fn line(&mut self, kind: LineKind, points: impl IntoIterator<Item = Point>) -> Result<(), Error> {
+        self.bent_line(kind, straight(points))
+    }
+
+    /// The same of points that each have the radius of the arc that leaves them, if the edge is one; see [`Svg::bent_path`].
+    ///
+    /// # Errors
+    /// As [`Svg::path`].
+    pub fn bent_line(&mut self, kind: LineKind, points: impl IntoIterator<Item = (Point, Option<Nm>)>) -> Result<(), Error> {
         self.group(kind)?;
-        self.outline(straight(points), false)
+        self.outline(points, false)
     }
 
     /// Writes text in the group `mark`, centred on a point. `size` is the height of the font.

@@ -2,4 +2,5 @@
 
 mod shared;
 
+#[allow(unused_imports)]
 pub(crate) use shared::shared_length;
