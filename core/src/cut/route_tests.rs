@@ -4,8 +4,10 @@ use proptest::prelude::*;
 
 use super::{Cut, Route, RouteSpec, Start, Turning};
 use crate::cut::contour::{Contour, Entry};
+use crate::cut::motion::{Machine, MachineSpec};
+use crate::cut::pace::Tally;
 use crate::joint::{Role, Vertex};
-use crate::{LineKind, Point};
+use crate::{LineKind, Nm, Point};
 
 const MM: i64 = 1_000_000;
 
@@ -262,6 +264,18 @@ fn scattered(count: std::ops::Range<usize>) -> impl Strategy<Value = Vec<Contour
 /// Kind, lowest corner and size.
 type Rectangle = (LineKind, (i64, i64), (i64, i64));
 
+/// Points anywhere, or all in a few places, with centres anywhere.
+fn strange() -> impl Strategy<Value = Contour> {
+    let far = 10_000 * MM;
+    let point = prop_oneof![(0i64..3, 0i64..3), (-far..=far, -far..=far)];
+    let points = prop::collection::vec((point.clone(), prop::option::of(point)), 0..7);
+    (points, 0usize..5, any::<bool>(), any::<bool>()).prop_map(|(points, kind, closed, one_way)| {
+        let at = |(x, y)| Point::raw(x, y);
+        let points = points.into_iter().map(|(p, centre)| (Vertex { at: at(p), role: Role::Free }, centre.map(at)));
+        Contour { closed, one_way, ..Contour::closed(LineKind::ALL[kind], points) }
+    })
+}
+
 /// A sheet of parts with holes in which lie parts with holes, so deep; every rectangle with all that hold it.
 fn nested() -> impl Strategy<Value = Vec<Rectangle>> {
     prop::collection::vec((0i64..4, 0i64..4, 0usize..6), 1..12).prop_map(|all| {
@@ -282,8 +296,6 @@ fn nested() -> impl Strategy<Value = Vec<Rectangle>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
-
     /// Each line once, as walks allow; the way is what the walks say; never longer than always on to the nearest.
     #[test]
     fn routes_are_whole(contours in scattered(1..40), home: bool) {
@@ -298,6 +310,22 @@ proptest! {
         let way = walked(&contours, &route, &spec);
         prop_assert!((way - route.travel() as f64) >= -1.0 && (way - route.travel() as f64) <= rounding);
         prop_assert!(way <= greedy(&contours, &spec, &std::vec![0; contours.len()]) + 1.0);
+    }
+
+    /// Lines that no cutter would follow still have a route with each of them once, and a time.
+    #[test]
+    fn any_lines_have_a_route(lines in prop::collection::vec(strange(), 0..25), home: bool, middle: bool, feed in 1i64..1_000_000_000) {
+        let start = if middle { Start::Middle } else { Start::Corner };
+        let route = Route::new(&lines, &RouteSpec { start, home, outer: Turning::Clockwise, inner: Turning::CounterClockwise, ..RouteSpec::default() });
+        let mut numbers: Vec<usize> = route.cuts().iter().map(|cut| cut.contour).collect();
+        numbers.sort_unstable();
+        let wanted: Vec<usize> = (0..lines.len()).filter(|&number| !lines[number].points.is_empty()).collect();
+        prop_assert_eq!(numbers, wanted);
+        let spec = MachineSpec { feed: feed + 1000, travel: feed + 1000, acceleration: feed + 1000, deviation: Nm::raw(feed % 10_000_000), lift: 0, swivel: 0 };
+        let seconds = Machine::new(spec).unwrap().seconds(&lines, &route, 3).unwrap();
+        prop_assert!(seconds.is_finite() && seconds >= 0.0);
+        let tally = Tally::of(&lines, &route, 3).unwrap();
+        prop_assert!(tally.cut >= 0 && tally.travel >= route.travel());
     }
 
     /// Beside the shortest of all ways, by trying every one.
