@@ -8,6 +8,7 @@ use super::block::Block;
 use super::job::Job;
 use super::pack::{Bin, Packing, Rect, Spot, pack};
 use super::score::Score;
+use super::seams::clusterings;
 use super::watch::Watch;
 use super::{Item, Layout, Sheet, Stock};
 use crate::error::{Amount, Code, Error, Failure};
@@ -108,7 +109,18 @@ fn search(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
 /// All items at once: the best of what is tried.
 fn free(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     let singles: Vec<Block> = job.wanted.iter().filter_map(|&part| Block::single(job, part)).collect();
-    blocks(job, &singles, watch)
+    if !job.spec.share_cuts {
+        return blocks(job, &singles, watch);
+    }
+    let mut ways = clusterings(job, &mut watch.stretch(0.0, 0.5));
+    ways.push(singles);
+    let share = 0.5 / ways.len() as f64;
+    let mut tried: Vec<Layout> = Vec::with_capacity(ways.len());
+    for (index, way) in ways.iter().enumerate() {
+        let from = 0.5 + share * index as f64;
+        tried.push(blocks(job, way, &mut watch.stretch(from, from + share)));
+    }
+    tried.into_iter().min_by_key(|layout| Score::of(job, layout)).unwrap_or_default()
 }
 
 /// Group by group: those that fit on one sheet together share it.

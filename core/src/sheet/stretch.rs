@@ -1,4 +1,3 @@
-#![cfg_attr(not(test), allow(dead_code))]
 //! Straight edges as stretches of the lines they lie on, and where two of them run against each other.
 
 use core::cmp::Ordering;
@@ -47,6 +46,17 @@ impl Stretch {
     /// Which line: its step and which of the parallel ones.
     pub fn line(&self) -> ([i64; 2], i128) {
         (self.step, self.offset)
+    }
+
+    /// The parallel lines beyond this one by more than nothing and less than `gap`, as they are before they move `by`: both ends excluded.
+    pub fn nearer_than(&self, gap: i64, by: [i64; 2]) -> (([i64; 2], i128), ([i64; 2], i128)) {
+        let [x, y] = self.step.map(i128::from);
+        let offset = self.offset - cross(self.step, by);
+        // The least whole offset that is as far as the gap.
+        let square = i128::from(gap) * i128::from(gap) * (x * x + y * y);
+        let root = square.isqrt();
+        let reach = if root * root == square { root } else { root + 1 };
+        ((self.step, offset), (self.step, offset + reach))
     }
 
     /// The length of a piece of this line from one place along it to another, rounded down.

@@ -2,8 +2,12 @@ use std::vec::Vec;
 
 use proptest::prelude::*;
 
-use super::shared_length;
+use super::Lines;
 use crate::{Nm, Placement, Point, Shape};
+
+fn shared_length(a: &Shape, b: &Shape) -> i64 {
+    Lines::of(a).shared(&Lines::of(b), [0, 0])
+}
 
 fn shape(points: &[(i64, i64)]) -> Shape {
     Shape::from_loops([points.iter().map(|&(x, y)| Point::raw(x, y))])
