@@ -206,6 +206,10 @@ pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
 pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
 /// Sheets of one kind that are at hand.
 pub const SHEETS: Bound = Bound::count("sheets", 1, 1_000_000);
+/// A side of an offcut, inside its border.
+pub const OFFCUT: Bound = Bound::length("offcut side", 20 * MM, REACH);
+/// How many offcuts of one sheet are told.
+pub const OFFCUTS: usize = 100;
 /// Where the search for a layout starts.
 pub const SEED: Bound = Bound::count("seed", 0, u32::MAX as i64);
 /// Caliper readings of one board.
@@ -269,6 +273,7 @@ pub const ALL: &[Bound] = &[
     RATIO_TERM,
     SHEET,
     SHEETS,
+    OFFCUT,
     SEED,
     READINGS,
     FEED,

@@ -6,6 +6,7 @@ mod job;
 mod lay_out;
 mod layout;
 mod lines;
+mod offcut;
 mod pack;
 mod placement;
 mod score;
@@ -18,6 +19,7 @@ mod watch;
 pub use item::Item;
 pub use lay_out::LayoutSpec;
 pub use layout::{Layout, Sheet};
+pub use offcut::Offcut;
 pub use placement::Placement;
 pub use stock::{Grain, Stock};
 

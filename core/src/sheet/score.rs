@@ -3,7 +3,8 @@
 use core::cmp::Reverse;
 
 use super::job::Job;
-use super::{Layout, Placement, Sheet};
+use super::offcut::largest_offcut;
+use super::{Layout, Placement};
 use crate::length::Nm;
 
 /// What counts, the first first; less is better.
@@ -25,7 +26,7 @@ impl Score {
         let area = |&part: &usize| job.item(part).map_or(0, |item| area(Placement::default().size(item.path)));
         let bought = layout.sheets.iter().filter(|sheet| sheet.stock.count().is_none()).count();
         let shared = if job.spec.share_cuts { layout.shared_length(job.items).unwrap_or(0) } else { 0 };
-        let offcut = layout.sheets.iter().map(|sheet| offcut(job, sheet)).max();
+        let offcut = layout.sheets.iter().map(|sheet| largest_offcut(sheet, job.items)).max();
         Score {
             unplaced: layout.unplaced.iter().map(area).sum(),
             bought,
@@ -48,16 +49,4 @@ impl Score {
 
 fn area([width, height]: [Nm; 2]) -> i128 {
     i128::from(width.nm()) * i128::from(height.nm())
-}
-
-/// The larger of the strips above all parts and to the right of them.
-fn offcut(job: &Job<'_>, sheet: &Sheet) -> i128 {
-    let (mut right, mut top) = (0, 0);
-    for placement in &sheet.placements {
-        let [width, height] = job.item(placement.part).map_or([Nm::ZERO; 2], |item| placement.size(item.path));
-        right = right.max((placement.at.x + width).nm());
-        top = top.max((placement.at.y + height).nm());
-    }
-    let [width, height] = [sheet.stock.width(), sheet.stock.height()].map(|side| i128::from(side.nm()));
-    (width * (height - i128::from(top))).max(height * (width - i128::from(right)))
 }
