@@ -33,7 +33,8 @@ fn job(number: i64) -> (Tally, f64) {
     let (parts, turns) = (1 + number * 7 % 31, 4 + number * 5 % 29);
     let tally = Tally {
         cut: parts * (300 + turns * 20) * 1_000_000,
-        starts: parts,
+        parts,
+        starts: 2 * parts,
         corners: parts * turns,
         travel: parts * 90_000_000,
         sheets: 1 + parts / 8,

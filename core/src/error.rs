@@ -87,7 +87,7 @@ codes! {
     WebTooThin = 403, "web too thin", "less solid board is left than the stated web";
     ReliefTooLarge = 404, "relief too large", "two reliefs meet, or one is longer than its edge";
     ReliefBreaksThrough = 405, "relief breaks through", "the relief of a corner runs into another edge";
-    KnownAlike = 406, "known jobs alike", "jobs of one size do not tell what length, starts and corners cost; at least one other size is needed";
+    KnownAlike = 406, "known jobs alike", "jobs of one size do not tell what length, parts and corners cost; at least one other size is needed";
     // 500: check
     Locked = 501, "boards locked", "no straight move puts these boards together; of two that are halved, the lower one has to keep the lower part";
     // 600: sheet

@@ -99,7 +99,7 @@ pub use shape::{Ring, Shape};
 #[cfg(feature = "alloc")]
 pub use cut::{
     Contour, Cost, Cut, Cutter, Entry, Estimate, Machine, MachineSpec, Move, Pace, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Tally,
-    Turning,
+    Turning, Work,
 };
 
 // The proof.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Contour, Item, RouteSpec, sheet_svg};
+use dryfit_core::{Code, Contour, Item, RouteSpec, Work, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
@@ -57,14 +57,21 @@ impl Layout {
     }
 }
 
+/// The lines of a sheet, the route through them, and how many parts come off it.
+type Routed = (Vec<Contour>, dryfit_core::Route, usize);
+
+fn works(sheets: &[Routed]) -> Vec<Work<'_>> {
+    sheets.iter().map(|(lines, route, parts)| Work { lines, route, parts: *parts }).collect()
+}
+
 impl Layout {
     /// The lines of every sheet and the route through them.
-    fn routed(&self) -> Result<Vec<(Vec<Contour>, dryfit_core::Route)>, dryfit_core::Error> {
+    fn routed(&self) -> Result<Vec<Routed>, dryfit_core::Error> {
         let items = self.job.items();
         let routed = |sheet: &dryfit_core::Sheet| {
             let lines = sheet.lines(&items)?;
             let route = dryfit_core::Route::new(&lines, &RouteSpec::default());
-            Ok((lines, route))
+            Ok((lines, route, sheet.placements.len()))
         };
         self.job.layout.sheets.iter().map(routed).collect()
     }
@@ -72,8 +79,8 @@ impl Layout {
     /// What all sheets cost in.
     pub(crate) fn core_tally(&self, passes: i64) -> PyResult<dryfit_core::Tally> {
         let sheets = self.routed().map_err(Refusal::from)?;
-        let tallies = sheets.iter().map(|(lines, route)| dryfit_core::Tally::of(lines, route, passes));
-        Ok(tallies.sum::<Result<dryfit_core::Tally, _>>().map_err(Refusal::from)?)
+        let tallies = works(&sheets).into_iter().map(|work| dryfit_core::Tally::of(&work, passes)).collect::<Vec<_>>();
+        Ok(tallies.into_iter().sum::<Result<dryfit_core::Tally, _>>().map_err(Refusal::from)?)
     }
 }
 
@@ -126,7 +133,7 @@ impl Layout {
 
     /// How long the job takes at a pace, and how sure that is; each line is cut ``passes`` times (1 to 1000).
     ///
-    /// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
+    /// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5)
     /// >>> cube = lambda side: box(outside=(side, side, side), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
     /// >>> pace = Pace.from_known([(cube(80), 92), (cube(100), 96), (cube(120), 102)])
     /// >>> cube(90).estimate(pace)
@@ -139,7 +146,7 @@ impl Layout {
         let (pace, passes) = (&pace.get().core, pace::passes(passes, "passes")?);
         let estimate = || {
             let sheets = self.routed()?;
-            pace.estimate(&sheets.iter().map(|(lines, route)| (lines.as_slice(), route)).collect::<Vec<_>>(), passes)
+            pace.estimate(&works(&sheets), passes)
         };
         Ok(Estimate { core: py.detach(estimate).map_err(Refusal::from)? })
     }

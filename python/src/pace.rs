@@ -31,10 +31,10 @@ type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 /// >>> pace = Pace(feed=20, acceleration=500, lift=0.4)
 /// >>> pace
 /// Pace(feed=20, acceleration=500, travel_speed=20, deviation=0, lift=0.4, swivel=0)
-/// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
+/// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5)
 /// >>> cube = lambda side: box(outside=(side, side, side), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
 /// >>> round(cube(80).minutes(pace), 2)
-/// 2.7
+/// 2.66
 /// >>> pace = Pace.from_known([(cube(80), 92), (cube(120), 102)])
 /// >>> round(cube(100).minutes(pace), 1)
 /// 96.6
@@ -44,11 +44,11 @@ pub struct Pace {
     pub(crate) core: dryfit_core::Pace,
 }
 
-/// What a job costs in: ``cut``, the length of all cuts in mm, ``starts``, how often the tool starts one, ``corners``, ``travel``, the way with the
+/// What a job costs in: ``cut``, the length of all cuts in mm, ``parts``, ``starts``, how often the tool starts a cut (once a part unless told otherwise), ``corners``, ``travel``, the way with the
 /// tool up in mm, and ``sheets``. ``Layout.tally`` has that of a layout; written down, it is all that ``Pace.from_known`` has to know of a job.
 ///
-/// >>> Tally(cut=2527.5, starts=6, corners=312)
-/// Tally(cut=2527.5, starts=6, corners=312, travel=0, sheets=1)
+/// >>> Tally(cut=2527.5, parts=6, corners=312)
+/// Tally(cut=2527.5, parts=6, starts=6, corners=312, travel=0, sheets=1)
 #[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Tally {
@@ -123,15 +123,15 @@ impl Pace {
 
     /// The pace of earlier jobs: a list of ``(layout, minutes)``, or ``(layout, minutes, passes)`` where lines were cut more than once; a ``Tally`` may
     /// stand for a layout. Least squares with no cost below zero. Few jobs cannot tell many costs apart, so the simplest explanation is taken: the cut
-    /// length first, then starts, corners, travel and sheets, each only if it really tells more, and never more costs than jobs.
+    /// length first, then parts, starts, corners, travel and sheets, each only if it really tells more, and never more costs than jobs.
     ///
     /// Raises ``OutOfRange`` for fewer than two jobs and for minutes that are not above zero, ``NotFinite``, ``WrongType``, and ``KnownAlike`` where all
     /// jobs are of one size.
     ///
-    /// >>> job = lambda cut: Tally(cut=cut, starts=6, corners=300)
+    /// >>> job = lambda cut: Tally(cut=cut, parts=6, corners=300)
     /// >>> pace = Pace.from_known([(job(2500), 92), (job(3125), 97.1), (job(3750), 102)])
     /// >>> {name: round(cost, 2) for name, cost in pace.costs.items()}
-    /// {'cut': 8.0, 'starts': 12.01, 'corners': 0.0, 'travel': 0.0, 'sheets': 0.0}
+    /// {'cut': 8.0, 'parts': 12.01, 'starts': 0.0, 'corners': 0.0, 'travel': 0.0, 'sheets': 0.0}
     /// >>> [round(residual, 3) for residual in pace.residuals], round(pace.spread, 3)
     /// ([-0.033, 0.067, -0.033], 0.082)
     #[classmethod]
@@ -185,7 +185,7 @@ impl Pace {
         self.core.known().iter().map(|&(core, minutes)| (Tally { core }, minutes)).collect()
     }
 
-    /// The minutes that each thing costs: a metre of "cut" and "travel", one of "starts", "corners" and "sheets". None by a machine's numbers.
+    /// The minutes that each thing costs: a metre of "cut" and "travel", one of "parts", "starts", "corners" and "sheets". None by a machine's numbers.
     #[getter]
     fn costs<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyDict>>> {
         let Some(costs) = self.core.costs() else { return Ok(None) };
@@ -243,19 +243,22 @@ impl Pace {
 #[pymethods]
 impl Tally {
     #[new]
-    #[pyo3(signature = (*, cut, starts, corners = None, travel = None, sheets = None))]
+    #[pyo3(signature = (*, cut, parts, starts = None, corners = None, travel = None, sheets = None))]
     fn new(
         cut: &Bound<'_, PyAny>,
-        starts: &Bound<'_, PyAny>,
+        parts: &Bound<'_, PyAny>,
+        starts: Given<'_, '_>,
         corners: Given<'_, '_>,
         travel: Given<'_, '_>,
         sheets: Given<'_, '_>,
     ) -> PyResult<Tally> {
         let count =
             |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| Ok::<_, PyErr>(door::count(value, &TALLY_COUNT, name)?.into()));
+        let parts = count(Some(parts), "parts", 0)?;
         let core = dryfit_core::Tally {
             cut: door::amount(cut, &TALLY_LENGTH, "cut")?.1,
-            starts: count(Some(starts), "starts", 0)?,
+            parts,
+            starts: count(starts, "starts", parts)?,
             corners: count(corners, "corners", 0)?,
             travel: travel.map_or(Ok::<_, PyErr>(0), |travel| Ok(door::amount(travel, &TALLY_LENGTH, "travel")?.1))?,
             sheets: count(sheets, "sheets", 1)?,
@@ -267,6 +270,12 @@ impl Tally {
     #[getter]
     fn cut(&self) -> f64 {
         self.core.cut as f64 / 1e6
+    }
+
+    /// How many parts there are.
+    #[getter]
+    fn parts(&self) -> i64 {
+        self.core.parts
     }
 
     /// How often the tool starts a cut.
@@ -296,6 +305,7 @@ impl Tally {
     fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyTuple>, Bound<'py, PyDict>)> {
         let named = PyDict::new(py);
         named.set_item("cut", self.cut())?;
+        named.set_item("parts", self.parts())?;
         named.set_item("starts", self.starts())?;
         named.set_item("corners", self.corners())?;
         named.set_item("travel", self.travel())?;
@@ -306,7 +316,7 @@ impl Tally {
     fn __repr__(&self) -> String {
         let core = self.core;
         let (cut, travel) = (millionths(core.cut), millionths(core.travel));
-        format!("Tally(cut={cut}, starts={}, corners={}, travel={travel}, sheets={})", core.starts, core.corners, core.sheets)
+        format!("Tally(cut={cut}, parts={}, starts={}, corners={}, travel={travel}, sheets={})", core.parts, core.starts, core.corners, core.sheets)
     }
 }
 
@@ -325,7 +335,7 @@ impl Estimate {
         self.core.spread
     }
 
-    /// What there is less or more of than in any known job, of "cut", "starts", "corners", "travel" and "sheets": there the minutes are a guess.
+    /// What there is less or more of than in any known job, of "cut", "parts", "starts", "corners", "travel" and "sheets": there the minutes are a guess.
     #[getter]
     fn outside(&self) -> Vec<&'static str> {
         self.core.outside.iter().map(|cost: &Cost| cost.name()).collect()

@@ -8,28 +8,30 @@ import dryfit as df
 import numpy as np
 import pytest
 
-STOCK = df.Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
+STOCK = df.Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5)
+TOUCHING = df.Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5, gap=0)
 BLADE = df.Cutter.blade(kerf=0)
 
 
-def cube(side: float) -> df.Layout:
-    return df.box(outside=(side, side, side), stock=STOCK).cut(cutter=BLADE).lay_out(STOCK)
+def cube(side: float, stock: df.Stock = STOCK) -> df.Layout:
+    return df.box(outside=(side, side, side), stock=stock).cut(cutter=BLADE).lay_out(stock)
 
 
 def tiles(*sizes: tuple[float, float]) -> df.Layout:
     return df.Parts.rectangles(sizes).lay_out(df.Stock(thickness=2, sheet=(500, 400), gap=5))
 
 
-def test_two_cubes_tell_of_those_between() -> None:
+@pytest.mark.parametrize("stock", [STOCK, TOUCHING])
+def test_two_cubes_tell_of_those_between(stock: df.Stock) -> None:
     """Common practice, no source: 92 minutes at 80 mm, 102 minutes at 120 mm; the larger ones take two sheets."""
-    pace = df.Pace.from_known([(cube(80), 92), (cube(120), 102.0)])
+    pace = df.Pace.from_known([(cube(80, stock), 92), (cube(120, stock), 102.0)])
     assert pace.costs is not None
-    assert [name for name, cost in pace.costs.items() if cost > 0] == ["cut", "starts"]
+    assert [name for name, cost in pace.costs.items() if cost > 0] == ["cut", "parts"]
     assert np.allclose(pace.residuals, 0) and pace.spread is None
     sides = np.arange(80, 121)
     with warnings.catch_warnings():
         warnings.simplefilter("error")
-        minutes = np.array([cube(float(side)).minutes(pace) for side in sides])
+        minutes = np.array([cube(float(side), stock).minutes(pace) for side in sides])
     assert np.all(np.diff(minutes) > 0)
     assert np.abs(minutes - (92 + (sides - 80) / 4)).max() < 1
 
@@ -64,10 +66,10 @@ def test_a_machine_takes_as_long_as_kinematics_say() -> None:
 def test_tallies_say_what_a_job_costs_in() -> None:
     layout = tiles((100, 100), (60, 40))
     tally = layout.tally()
-    assert (tally.cut, tally.starts, tally.corners, tally.sheets) == (600, 2, 8, 1)
+    assert (tally.cut, tally.parts, tally.starts, tally.corners, tally.sheets) == (600, 2, 2, 8, 1)
     assert tally.cut == layout.cut_length and tally.travel == layout.travel_length > 0
     twice = layout.tally(passes=2)
-    assert (twice.cut, twice.starts, twice.corners, twice.travel) == (1200, 4, 16, tally.travel)
+    assert (twice.cut, twice.parts, twice.starts, twice.corners, twice.travel) == (1200, 2, 4, 16, tally.travel)
     other = tiles((200, 150), (60, 40))
     by_layout = df.Pace.from_known([(layout, 5), (other, 7)])
     by_tally = df.Pace.from_known([(layout.tally(), 5), (other.tally(), 7.0)])
@@ -80,7 +82,7 @@ def test_tallies_say_what_a_job_costs_in() -> None:
     [
         df.Pace(feed=20, acceleration=500),
         df.Pace(feed=12.5, acceleration=300.25, travel_speed=100, deviation="1/64 in", lift=0.4, swivel=0.25),
-        df.Pace.from_known([(df.Tally(cut=1000.5, starts=6), 9), (df.Tally(cut=2000, starts=6, corners=7, travel=0.1, sheets=2), 17.25)]),
+        df.Pace.from_known([(df.Tally(cut=1000.5, parts=6), 9), (df.Tally(cut=2000, parts=6, corners=7, travel=0.1, sheets=2), 17.25)]),
     ],
     ids=repr,
 )
@@ -139,8 +141,8 @@ REFUSED: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: df.Pace(feed=20, acceleration=500, deviation=-1), df.OutOfRange, "deviation: -1 mm given"),
     (lambda: df.Pace(feed=20, acceleration=500, lift=-0.0000001), df.OutOfRange, "lift: -1e-07 given, allowed 0 s to 600 s"),
     (lambda: df.Pace(feed=20, acceleration=500, swivel=601), df.OutOfRange, "swivel: 601 given"),
-    (lambda: df.Tally(cut=-1, starts=1), df.OutOfRange, "cut: -1 given"),
-    (lambda: df.Tally(cut=1, starts=1.5), df.WrongType, "starts: 1.5 given"),  # type: ignore[arg-type]
+    (lambda: df.Tally(cut=-1, parts=1), df.OutOfRange, "cut: -1 given"),
+    (lambda: df.Tally(cut=1, parts=1.5), df.WrongType, "parts: 1.5 given"),  # type: ignore[arg-type]
     (lambda: df.Pace.from_known([]), df.OutOfRange, "known: 0 given, allowed 2 to 10000"),
     (lambda: df.Pace.from_known([(tiles((9, 9)), 5)]), df.OutOfRange, "known: 1 given, allowed 2 to 10000"),
     (lambda: df.Pace.from_known(5), df.WrongType, "known: 5 given"),  # type: ignore[arg-type]

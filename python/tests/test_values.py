@@ -26,7 +26,7 @@ VALUES: list[Any] = [
     df.Tails(count=3, slope=8),
     df.Tails(count=3, slope=(5, 24), half="tails"),
     df.Tails(count=1, slope=1, pin_width="1/2 in"),
-    df.Tally(cut=2527.000001, starts=6, corners=312, travel=80, sheets=2),
+    df.Tally(cut=2527.000001, parts=6, starts=7, corners=312, travel=80, sheets=2),
 ]
 
 

@@ -16,7 +16,7 @@ pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
 pub use motion::{Machine, MachineSpec};
 pub use moves::Move;
-pub use pace::{Cost, Estimate, Pace, Tally};
+pub use pace::{Cost, Estimate, Pace, Tally, Work};
 pub use part::{Part, Parts, Piece};
 pub use relief::{Reach, Relief};
 pub use route::{Cut, Route, RouteSpec, Start, Turning};

@@ -3,7 +3,7 @@ use std::vec::Vec;
 
 use proptest::prelude::*;
 
-use super::{Cost, Pace, Tally};
+use super::{Cost, Pace, Tally, Work};
 use crate::cut::contour::Contour;
 use crate::cut::motion::{Machine, MachineSpec};
 use crate::cut::route::{Route, RouteSpec};
@@ -34,14 +34,15 @@ fn cube(side: f64) -> Vec<Vec<Contour>> {
 }
 
 fn tally(sheets: &[Vec<Contour>]) -> Tally {
-    sheets.iter().map(|lines| Tally::of(lines, &Route::new(lines, &RouteSpec::default()), 1).unwrap()).sum()
+    let one = |lines: &Vec<Contour>| Tally::of(&Work { lines, route: &Route::new(lines, &RouteSpec::default()), parts: lines.len() }, 1).unwrap();
+    sheets.iter().map(one).sum()
 }
 
 /// Common practice, no source: such a cube took 92 minutes at 80 mm and 102 minutes at 120 mm; 80 mm fit one sheet, larger ones two.
 #[test]
 fn two_cubes_tell_of_those_between() {
     let (small, large) = (tally(&cube(80.0)), tally(&cube(120.0)));
-    assert_eq!((small.sheets, large.sheets, small.starts, large.starts), (1, 2, 6, 6));
+    assert_eq!((small.sheets, large.sheets, small.parts, large.parts), (1, 2, 6, 6));
     let pace = Pace::from_known(&[(small, 92.0), (large, 102.0)]).unwrap();
     let costs = pace.costs().unwrap();
     assert!(costs[0].1 > 0.0 && costs[1].1 > 0.0, "{costs:?}");
@@ -70,15 +71,19 @@ fn two_cubes_tell_of_those_between() {
     assert_eq!(outside(130.0), [Cost::Cut, Cost::Corners]);
 }
 
+fn works<'a>(sheets: &'a [Vec<Contour>], routes: &'a [Route]) -> Vec<Work<'a>> {
+    sheets.iter().zip(routes).map(|(lines, route)| Work { lines, route, parts: lines.len() }).collect()
+}
+
 #[test]
 fn a_machine_is_a_pace_too() {
     let machine =
         Machine::new(MachineSpec { feed: 20 * MM, travel: 100 * MM, acceleration: 500 * MM, deviation: Nm::ZERO, lift: 400_000, swivel: 0 }).unwrap();
     let sheets = cube(120.0);
     let routes: Vec<Route> = sheets.iter().map(|lines| Route::new(lines, &RouteSpec::default())).collect();
-    let job: Vec<(&[Contour], &Route)> = sheets.iter().map(Vec::as_slice).zip(&routes).collect();
+    let job = works(&sheets, &routes);
     let pace = Pace::from(machine);
-    let seconds: f64 = job.iter().map(|(lines, route)| machine.seconds(lines, route, 2).unwrap()).sum();
+    let seconds: f64 = job.iter().map(|work| machine.seconds(work.lines, work.route, 2).unwrap()).sum();
     let estimate = pace.estimate(&job, 2).unwrap();
     assert_eq!((estimate.minutes, estimate.spread, estimate.outside.len()), (seconds / 60.0, None, 0));
     assert_eq!((pace.machine(), pace.costs(), pace.known().len()), (Some(machine), None, 0));
@@ -88,7 +93,7 @@ fn a_machine_is_a_pace_too() {
         .map(|side| {
             let sheets = cube(side);
             let routes: Vec<Route> = sheets.iter().map(|lines| Route::new(lines, &RouteSpec::default())).collect();
-            let job: Vec<(&[Contour], &Route)> = sheets.iter().map(Vec::as_slice).zip(&routes).collect();
+            let job = works(&sheets, &routes);
             (tally(&sheets), pace.estimate(&job, 1).unwrap().minutes)
         })
         .to_vec();
@@ -98,8 +103,8 @@ fn a_machine_is_a_pace_too() {
     assert!(by_known.spread.unwrap() < 0.01 * by_known.minutes);
 }
 
-fn job(cut: i64, starts: i64, corners: i64) -> Tally {
-    Tally { cut: cut * MM, starts, corners, travel: 0, sheets: 1 }
+fn job(cut: i64, parts: i64, corners: i64) -> Tally {
+    Tally { cut: cut * MM, parts, starts: parts, corners, travel: 0, sheets: 1 }
 }
 
 #[test]
@@ -127,14 +132,14 @@ fn what_tells_nothing_is_named() {
 #[test]
 fn simple_explanations_are_taken() {
     let costs = |known: &[(Tally, f64)]| Pace::from_known(known).unwrap().costs().unwrap().map(|(_, cost)| cost);
-    let near = |found: [f64; 5], wanted: [f64; 5]| assert!(found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
+    let near = |found: [f64; 6], wanted: [f64; 6]| assert!(found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
     // In proportion to the length: nothing else is needed.
-    near(costs(&[(job(1000, 6, 100), 5.0), (job(2000, 6, 150), 10.0)]), [5.0, 0.0, 0.0, 0.0, 0.0]);
-    // Corners beside the length, where starts say nothing.
-    near(costs(&[(job(1000, 6, 100), 5.0), (job(2000, 12, 100), 8.0), (job(3000, 18, 400), 17.0)]), [3.0, 0.0, 0.02, 0.0, 0.0]);
+    near(costs(&[(job(1000, 6, 100), 5.0), (job(2000, 6, 150), 10.0)]), [5.0, 0.0, 0.0, 0.0, 0.0, 0.0]);
+    // Corners beside the length, where parts say nothing.
+    near(costs(&[(job(1000, 6, 100), 5.0), (job(2000, 12, 100), 8.0), (job(3000, 18, 400), 17.0)]), [3.0, 0.0, 0.0, 0.02, 0.0, 0.0]);
     // The longer one took less: the length alone cannot be, and nothing costs less than nothing.
     let odd = Pace::from_known(&[(job(1000, 9, 100), 9.0), (job(2000, 6, 150), 6.0)]).unwrap();
-    near(odd.costs().unwrap().map(|(_, cost)| cost), [0.0, 1.0, 0.0, 0.0, 0.0]);
+    near(odd.costs().unwrap().map(|(_, cost)| cost), [0.0, 1.0, 0.0, 0.0, 0.0, 0.0]);
     // Three jobs, of which two costs explain all but a little: one is left to tell how sure it is.
     let known = [(job(1000, 6, 100), 11.0), (job(2000, 6, 150), 16.1), (job(3000, 6, 190), 20.9)];
     let pace = Pace::from_known(&known).unwrap();
@@ -175,7 +180,7 @@ fn travel_and_sheets_lie_outside_only_where_they_cost() {
     let far = Tally { travel: 90 * MM, sheets: 7, ..job(1500, 6, 120) };
     assert_eq!(pace.estimate_tally(&far).unwrap().outside, []);
     let pace = Pace::from_known(&[(a, 5.0), (Tally { sheets: 3, ..b }, 15.0)]).unwrap();
-    assert!(pace.costs().unwrap()[4].1 > 0.0);
+    assert!(pace.costs().unwrap()[5].1 > 0.0);
     assert_eq!(pace.estimate_tally(&far).unwrap().outside, [Cost::Sheets]);
 }
 
@@ -183,17 +188,18 @@ fn travel_and_sheets_lie_outside_only_where_they_cost() {
 fn passes_multiply_what_is_cut() {
     let lines = cube(80.0).remove(0);
     let route = Route::new(&lines, &RouteSpec::default());
-    let (one, three) = (Tally::of(&lines, &route, 1).unwrap(), Tally::of(&lines, &route, 3).unwrap());
+    let work = Work { lines: &lines, route: &route, parts: 6 };
+    let (one, three) = (Tally::of(&work, 1).unwrap(), Tally::of(&work, 3).unwrap());
     assert_eq!((three.cut, three.starts, three.corners), (3 * one.cut, 3 * one.starts, 3 * one.corners));
-    assert_eq!((three.travel, three.sheets, one.travel), (one.travel, 1, route.travel()));
-    assert_eq!(Tally::of(&lines, &route, 0).unwrap_err().parameter, "passes");
+    assert_eq!((three.parts, three.travel, three.sheets, one.travel), (6, one.travel, 1, route.travel()));
+    assert_eq!(Tally::of(&work, 0).unwrap_err().parameter, "passes");
 }
 
 proptest! {
     /// Any jobs give a pace whose costs are not negative, or a refusal; estimates are numbers, and known jobs are not outside.
     #[test]
     fn any_jobs_give_costs(jobs in prop::collection::vec((1i64..100_000, 1i64..50, 1i64..5000, 1i64..9, 0.1..500.0f64), 2..9)) {
-        let known: Vec<(Tally, f64)> = jobs.iter().map(|&(cut, starts, corners, sheets, minutes)| (Tally { sheets, ..job(cut, starts, corners) }, minutes)).collect();
+        let known: Vec<(Tally, f64)> = jobs.iter().map(|&(cut, parts, corners, sheets, minutes)| (Tally { sheets, ..job(cut, parts, corners) }, minutes)).collect();
         let Ok(pace) = Pace::from_known(&known) else { return Ok(()) };
         let costs = pace.costs().unwrap();
         prop_assert!(costs.iter().all(|(_, cost)| cost.is_finite() && *cost >= 0.0));

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::{Cut, Route, RouteSpec, Start, Turning};
 use crate::cut::contour::{Contour, Entry};
 use crate::cut::motion::{Machine, MachineSpec};
-use crate::cut::pace::Tally;
+use crate::cut::pace::{Tally, Work};
 use crate::joint::{Role, Vertex};
 use crate::{LineKind, Nm, Point};
 
@@ -324,7 +324,7 @@ proptest! {
         let spec = MachineSpec { feed: feed + 1000, travel: feed + 1000, acceleration: feed + 1000, deviation: Nm::raw(feed % 10_000_000), lift: 0, swivel: 0 };
         let seconds = Machine::new(spec).unwrap().seconds(&lines, &route, 3).unwrap();
         prop_assert!(seconds.is_finite() && seconds >= 0.0);
-        let tally = Tally::of(&lines, &route, 3).unwrap();
+        let tally = Tally::of(&Work { lines: &lines, route: &route, parts: 1 }, 3).unwrap();
         prop_assert!(tally.cut >= 0 && tally.travel >= route.travel());
     }
 

@@ -111,6 +111,10 @@ impl Shared {
         }
         let mut shared = Shared::default();
         meet(forth.into_iter(), back.into_iter(), |(stretch, (line, edge, role)), (_, (other, others, _)), from, to| {
+            // Into a relief as wide as the tool and back by the same way: one part's own.
+            if line == other {
+                return;
+            }
             let (from, to) = (stretch.point(from), stretch.point(to));
             shared.pieces.push((Vertex { at: from, role }, to));
             shared.taken.entry((line, edge)).or_default().push([from, to]);

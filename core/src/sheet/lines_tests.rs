@@ -54,6 +54,17 @@ fn a_part_that_is_shared_all_around_has_no_line_of_its_own() {
 }
 
 #[test]
+fn the_way_into_a_relief_and_back_is_one_part_s_own() {
+    // The path of a bit as wide as the relief: from the corner along the diagonal to its centre and back.
+    let relieved = loops(&[&[(0, 0), (30, 0), (30, 30), (20, 30), (20, 20), (25, 15), (20, 20), (0, 20)]]);
+    let shapes = [relieved];
+    let (sheet, items) = sheet(&shapes);
+    let lines = sheet.lines(&items).unwrap();
+    assert_eq!((lines.len(), lines[0].closed, lines[0].points.len()), (1, true, 8));
+    assert_eq!((sheet.shared_length(&items), sheet.cut_length(&items)), (Ok(0), Ok(lines[0].length())));
+}
+
+#[test]
 fn straight_lines_go_on_over_crossings() {
     let shapes: Vec<Shape> = (0..6).map(|n| rectangle(n % 3 * 10, n / 3 * 10, 10, 10)).collect();
     let (sheet, items) = sheet(&shapes);

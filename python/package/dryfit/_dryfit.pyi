@@ -512,10 +512,12 @@ class Pace:
 @final
 class Tally:
     def __new__(
-        cls, *, cut: _Number, starts: _Count, corners: _Count | None = None, travel: _Number | None = None, sheets: _Count | None = None
+        cls, *, cut: _Number, parts: _Count, starts: _Count | None = None, corners: _Count | None = None, travel: _Number | None = None, sheets: _Count | None = None
     ) -> Tally: ...
     @property
     def cut(self) -> float: ...
+    @property
+    def parts(self) -> int: ...
     @property
     def starts(self) -> int: ...
     @property

@@ -19,8 +19,8 @@ pub(super) struct Known {
 
 /// Student's t, two-sided 95 percent, for 1 to 10 degrees of freedom (any table of it; from memory).
 const STUDENT: [f64; 10] = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
-/// Every cut has to be started, so for that two standard errors are enough.
-const STARTS: f64 = 2.0;
+/// Every part takes its time beside what is cut of it, so for that two standard errors are enough.
+const PARTS: f64 = 2.0;
 /// What is left of the minutes' squares when all is explained.
 const EXPLAINED: f64 = 1e-18;
 
@@ -43,7 +43,7 @@ impl Known {
     }
 
     /// The minutes that one of each costs, in the order of [`Cost::ALL`].
-    pub fn costs(&self) -> [f64; 5] {
+    pub fn costs(&self) -> [f64; 6] {
         Cost::ALL.map(|cost| self.shares().find(|(picked, _)| *picked == cost).map_or(0.0, |(_, share)| share))
     }
 
@@ -101,7 +101,7 @@ fn simplest(columns: &[Vec<f64>], minutes: &[f64]) -> Solution {
     for _ in columns {
         let left = jobs.saturating_sub(best.picked.len() + 1);
         let tells = |&(number, ref found): &(usize, Solution)| {
-            let sure = if number == 1 { STARTS } else { student(left) };
+            let sure = if number == 1 { PARTS } else { student(left) };
             let lower = found.rest() * (1.0 + sure * sure / left.max(1) as f64) < best.rest();
             found.picked.len() <= most && best.rest() > explained && lower
         };

@@ -6,28 +6,26 @@ mod tally;
 
 use alloc::vec::Vec;
 
-pub use self::tally::{Cost, Tally};
+pub use self::tally::{Cost, Tally, Work};
 
 use self::known::Known;
-use super::contour::Contour;
 use super::motion::Machine;
-use super::route::Route;
 use crate::error::{Error, Failure};
 
 /// How long jobs take.
 ///
 /// Where feed and acceleration are known, by a [`Machine`]. Where only earlier jobs are, by what they cost in: least squares of their minutes with no
 /// cost below zero (as Lawson and Hanson, *Solving Least Squares Problems*, put it). Few jobs cannot tell many costs apart, so the simplest explanation
-/// is taken: the cut length first, then starts, corners, travel and sheets, each only if it really tells more (Student's test); never more costs than jobs.
+/// is taken: the cut length first, then parts, starts, corners, travel and sheets, each only if it really tells more (Student's test); never more costs than jobs.
 ///
 /// ```
 /// use dryfit_core::{Cost, Pace, Tally};
-/// // Two closed boxes of six parts, of which each part is one cut.
-/// let job = |cut| Tally { cut, starts: 6, corners: 300, travel: 0, sheets: 1 };
+/// // Two closed boxes of six parts.
+/// let job = |cut| Tally { cut, parts: 6, starts: 6, corners: 300, travel: 0, sheets: 1 };
 /// let pace = Pace::from_known(&[(job(2_500_000_000), 92.0), (job(3_750_000_000), 102.0)])?;
 /// let costs = pace.costs().unwrap();
 /// assert!((costs[0].1 - 8.0).abs() < 1e-9 && costs[0].0 == Cost::Cut); // minutes a metre
-/// assert!((costs[1].1 - 12.0).abs() < 1e-9 && costs[1].0 == Cost::Starts); // minutes a start
+/// assert!((costs[1].1 - 12.0).abs() < 1e-9 && costs[1].0 == Cost::Parts); // minutes a part
 /// let estimate = pace.estimate_tally(&job(3_000_000_000)).unwrap();
 /// assert!((estimate.minutes - 96.0).abs() < 1e-9 && estimate.outside.is_empty());
 /// assert_eq!(estimate.spread, None); // two jobs, two costs: nothing is left to tell how sure it is
@@ -67,7 +65,7 @@ impl Pace {
     ///
     /// # Errors
     /// [`crate::Code::OutOfRange`] for fewer than two jobs or more than 10,000; the same or [`crate::Code::NotFinite`] for the minutes, with
-    /// the job's number from 0; [`crate::Code::KnownAlike`] where cut length, starts and corners are the same in all.
+    /// the job's number from 0; [`crate::Code::KnownAlike`] where cut length, parts and corners are the same in all.
     pub fn from_known(known: &[(Tally, f64)]) -> Result<Pace, Failure> {
         Ok(Pace { way: Way::Known(Known::new(known)?) })
     }
@@ -86,7 +84,7 @@ impl Pace {
     }
 
     /// The minutes that each thing costs, those without a cost too: a metre of length, one of what is counted. None by a machine.
-    pub fn costs(&self) -> Option<[(Cost, f64); 5]> {
+    pub fn costs(&self) -> Option<[(Cost, f64); 6]> {
         let costs = self.by_known()?.costs();
         let mut each = costs.into_iter();
         Some(Cost::ALL.map(|cost| (cost, each.next().unwrap_or(0.0) * cost.unit())))
@@ -103,18 +101,18 @@ impl Pace {
         self.by_known()?.spread()
     }
 
-    /// How long a job takes: its sheets, each with its lines and their route, and each line cut `passes` times.
+    /// How long a job takes, sheet by sheet, each line cut `passes` times.
     ///
     /// # Errors
     /// [`crate::Code::OutOfRange`] for the passes.
-    pub fn estimate(&self, sheets: &[(&[Contour], &Route)], passes: i64) -> Result<Estimate, Error> {
+    pub fn estimate(&self, sheets: &[Work<'_>], passes: i64) -> Result<Estimate, Error> {
         match &self.way {
             Way::Machine(machine) => {
-                let seconds = sheets.iter().try_fold(0.0, |sum, (lines, route)| Ok(sum + machine.seconds(lines, route, passes)?))?;
+                let seconds = sheets.iter().try_fold(0.0, |sum, work| Ok(sum + machine.seconds(work.lines, work.route, passes)?))?;
                 Ok(Estimate { minutes: seconds / 60.0, spread: None, outside: Vec::new() })
             }
             Way::Known(known) => {
-                let job: Tally = sheets.iter().map(|(lines, route)| Tally::of(lines, route, passes)).sum::<Result<Tally, Error>>()?;
+                let job: Tally = sheets.iter().map(|work| Tally::of(work, passes)).sum::<Result<Tally, Error>>()?;
                 Ok(of_known(known, &job))
             }
         }
