@@ -140,7 +140,7 @@ impl Parts {
     /// >>> cards = Parts.rectangles([(60, 40)] * 5)
     /// >>> layout = cards.lay_out([Stock(thickness=1, sheet=(100, 70), count=1), Stock(thickness=1, sheet=(200, 150))])
     /// >>> [(sheet.stock.sheet, len(sheet.placements)) for sheet in layout.sheets], layout.unplaced
-    /// ([((100.0, 70.0), 1), ((200.0, 150.0), 4)], [])
+    /// ([((100.0, 70.0), 2), ((200.0, 150.0), 3)], [])
     #[pyo3(signature = (stock, /, *, share_cuts = None, turns = None, flips = None, together = None, grain = None, seed = None, seconds = None, progress = None))]
     #[allow(clippy::too_many_arguments, reason = "all but the first are keywords")]
     fn lay_out(

@@ -226,7 +226,11 @@ fn sideways(
 /// Placements from where the blocks lie.
 fn unpack(job: &Job<'_>, blocks: &[Block], packing: &Packing) -> Layout {
     let mut layout = Layout::default();
-    layout.sheets.extend(packing.sheets.iter().filter_map(|&bin| job.stocks.get(bin)).map(|&stock| Sheet { stock, placements: Vec::new() }));
+    layout.sheets.extend(packing.sheets.iter().filter_map(|&bin| job.stocks.get(bin)).map(|&stock| Sheet {
+        stock,
+        placements: Vec::new(),
+        share_cuts: job.spec.share_cuts,
+    }));
     for spot in &packing.spots {
         if let (Some(block), Some(sheet)) = (blocks.get(spot.rect), layout.sheets.get_mut(spot.sheet)) {
             let corner = job.corner(&sheet.stock);

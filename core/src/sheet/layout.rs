@@ -13,6 +13,8 @@ pub struct Sheet {
     pub stock: Stock,
     /// Where the parts lie.
     pub placements: Vec<Placement>,
+    /// Whether what two parts share is cut once; else every outline is cut all around, also where two touch.
+    pub share_cuts: bool,
 }
 
 impl Sheet {

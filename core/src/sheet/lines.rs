@@ -16,7 +16,7 @@ use crate::shape::distance;
 impl Sheet {
     /// The lines of all parts where they lie on the sheet, placement by placement, each with the number of its part. `items` are those that were laid out.
     ///
-    /// Where the straight edges of two parts coincide, the stretch that they have in common is cut once: it comes last, as [`LineKind::CutShared`],
+    /// On a sheet of shared cuts, where the straight edges of two parts coincide, the stretch that they have in common is cut once: it comes last, as [`LineKind::CutShared`],
     /// in lines as long as can be. What it leaves of the outlines are open lines of their kind. Every point of every outline lies on
     /// one line.
     ///
@@ -47,7 +47,7 @@ impl Sheet {
     /// ```
     pub fn lines(&self, items: &[Item<'_>]) -> Result<Vec<Contour>, Error> {
         let whole = self.loops(items)?;
-        let shared = Shared::of(&whole);
+        let shared = self.shared(&whole);
         if shared.pieces.is_empty() {
             return Ok(whole);
         }
@@ -64,7 +64,7 @@ impl Sheet {
     /// # Errors
     /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
     pub fn shared_length(&self, items: &[Item<'_>]) -> Result<i64, Error> {
-        Ok(Shared::of(&self.loops(items)?).length())
+        Ok(self.shared(&self.loops(items)?).length())
     }
 
     /// The length of all cuts in nanometres: every outline and hole, what two parts share once.
@@ -73,7 +73,11 @@ impl Sheet {
     /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
     pub fn cut_length(&self, items: &[Item<'_>]) -> Result<i64, Error> {
         let loops = self.loops(items)?;
-        Ok(loops.iter().map(Contour::length).fold(0, i64::saturating_add) - Shared::of(&loops).length())
+        Ok(loops.iter().map(Contour::length).fold(0, i64::saturating_add) - self.shared(&loops).length())
+    }
+
+    fn shared(&self, loops: &[Contour]) -> Shared {
+        if self.share_cuts { Shared::of(loops) } else { Shared::default() }
     }
 
     /// Every loop of every part where it lies.

@@ -11,7 +11,7 @@ fn sheet(shapes: &[Shape]) -> (Sheet, Vec<Item<'_>>) {
     let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("p", shape)).collect();
     let placed = |(part, shape): (usize, &Shape)| Placement { part, at: shape.bounds().0, ..Placement::default() };
     let stock = Stock::new(Nm::raw(1_000_000), [Nm::raw(1_000_000); 2], Nm::ZERO, Nm::ZERO).unwrap();
-    (Sheet { stock, placements: shapes.iter().enumerate().map(placed).collect() }, items)
+    (Sheet { stock, placements: shapes.iter().enumerate().map(placed).collect(), share_cuts: true }, items)
 }
 
 fn loops(loops: &[&[(i64, i64)]]) -> Shape {

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from dryfit import _dryfit as df
+from dryfit import _minutes
 from dryfit._corners import Corner
 from dryfit._job import Board, Job
 from dryfit._prove import Proved
@@ -45,7 +46,9 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
     ]
     blocks += [_piece(each) for each in proved]
     blocks += [_corner(each) for each in job.corners]
-    blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts", *_indent(_sheets(job, layout))])
+    shared = f", {_metres(layout.shared_length)} of them the edge of two parts" if layout.shared_length else ""
+    blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts" + shared, *_indent(_sheets(job, layout))])
+    blocks.append(["Minutes", *_indent(_minutes.lines(layout, job.timing))])
     blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
     blocks.append([f"Made by dryfit {__version__}."])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"

@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 use core::cmp::Reverse;
 
 use super::variant::Variant;
+use crate::bounds::MM;
 use crate::overlay::common;
 
 /// How far the second part's lower left corner lies from the first one's.
@@ -13,6 +14,9 @@ pub(super) type By = [i64; 2];
 /// So many places are looked at more closely, and so many of these are kept.
 const LOOKED_AT: usize = 16;
 const KEPT: usize = 5;
+
+/// A line that has to be begun on its own is worth less by so much: what the tool could have cut in the time.
+const START: i64 = 10 * MM;
 
 /// What is known of pairs of variants.
 pub(super) struct Pairs<'a> {
@@ -46,12 +50,12 @@ impl<'a> Pairs<'a> {
         }
         let crowded = one.lines.crowds(&other.lines, by, self.gap);
         let overlaps = || common(&one.strips, &other.strips_at(by)).area > 0;
-        let seam = if crowded || overlaps() { None } else { Some(one.lines.shared(&other.lines, by)) };
+        let seam = (!crowded && !overlaps()).then(|| one.lines.seam(&other.lines, by).0);
         self.seams.insert((a, b, by), seam);
         seam
     }
 
-    /// Where the second part may lie beside the first so that they share most, the most first.
+    /// Where the second part may lie beside the first so that they share most, the starts of lines counted, the most first.
     pub fn places(&mut self, a: usize, b: usize) -> Vec<By> {
         if let Some(known) = self.places.get(&(a, b)) {
             return known.clone();
@@ -59,8 +63,12 @@ impl<'a> Pairs<'a> {
         let (Some(one), Some(other)) = (self.variants.get(a), self.variants.get(b)) else { return Vec::new() };
         let mut wanted: Vec<(Reverse<i64>, By)> = one.lines.matches(&other.lines);
         wanted.truncate(LOOKED_AT);
-        let mut legal: Vec<(Reverse<i64>, By)> =
-            wanted.into_iter().filter_map(|(_, by)| Some((Reverse(self.seam(a, b, by)?), by))).filter(|(shared, _)| shared.0 > 0).collect();
+        let worth = |by| {
+            let (shared, lines) = one.lines.seam(&other.lines, by);
+            shared - START * i64::try_from(lines).unwrap_or(i64::MAX / START)
+        };
+        let legal = wanted.into_iter().filter(|&(_, by)| self.seam(a, b, by).is_some());
+        let mut legal: Vec<(Reverse<i64>, By)> = legal.map(|(_, by)| (Reverse(worth(by)), by)).filter(|(worth, _)| worth.0 > 0).collect();
         legal.sort_unstable();
         let places: Vec<By> = legal.into_iter().take(KEPT).map(|(_, by)| by).collect();
         self.places.insert((a, b), places.clone());

@@ -77,8 +77,8 @@ fn a_kerf_that_the_fit_allows_is_shared() {
     let most = lay(&exact, stock, true).shared_length(&Item::of(&exact)).unwrap();
     assert!(most > 600 * MM, "{most}");
     assert!(with(allowed) > most / 2);
-    // Fingers that are cut half a kerf wider do not go into notches that are cut half a kerf narrower. Their tips may still meet tips.
-    assert!(with(Fit::EXACT) < most / 2);
+    // Fingers that are cut half a kerf wider do not go into notches that are cut half a kerf narrower. Only a few wide tips that meet tips are worth their starts.
+    assert!(with(Fit::EXACT) < most / 8);
     let report = crate::dry_fit_parts(&parts([110_000, 85_000, 60_000], 2500, kerf, allowed));
     assert!(report.ok() && report.gap_max == um(kerf), "{report:?}");
 }

@@ -4,6 +4,7 @@ use alloc::vec::Vec;
 use core::cmp::Reverse;
 
 use super::super::stretch::{Stretch, meet};
+use crate::point::Point;
 use crate::shape::Shape;
 
 /// The straight edges of one path, by their lines.
@@ -36,9 +37,19 @@ impl Lines {
     /// Edges need not match end to end: what counts is the stretch that they have in common, each stretch of a slanted line rounded down to the
     /// nanometre. Edges that run the same way (one part upon the other) do not count, nor does a point. Arcs never count: each bulges into its
     /// own solid, so no arc of one outline is an edge of another.
+    #[cfg(test)]
     pub fn shared(&self, other: &Lines, by: [i64; 2]) -> i64 {
+        self.seam(other, by).0
+    }
+
+    /// The same, and in how many lines.
+    pub fn seam(&self, other: &Lines, by: [i64; 2]) -> (i64, usize) {
         let ([forth, back], [others_forth, others_back]) = (&self.ways, &other.ways);
-        along(forth, others_back, by).saturating_add(along(back, others_forth, by))
+        let mut ends = Vec::new();
+        let shared = along(forth, others_back, by, &mut ends).saturating_add(along(back, others_forth, by, &mut ends));
+        // A line ends where an odd number of pieces do.
+        ends.sort_unstable_by_key(|end| (end.x, end.y));
+        (shared, ends.chunk_by(|a, b| a == b).filter(|same| same.len() % 2 == 1).count() / 2)
     }
 
     /// Whether parallel edges of both paths, the other moved first, face each other and stand less than `gap` apart, but do not coincide.
@@ -80,11 +91,14 @@ impl Lines {
     }
 }
 
-/// The total length of the stretches that two sorted lists have in common.
-fn along(a: &[Stretch], b: &[Stretch], by: [i64; 2]) -> i64 {
+/// The total length of the stretches that two sorted lists have in common, and where each begins and ends.
+fn along(a: &[Stretch], b: &[Stretch], by: [i64; 2], ends: &mut Vec<Point>) -> i64 {
     let mut total = 0i64;
     let (a, b) = (a.iter().map(|&stretch| (stretch, ())), b.iter().map(|stretch| (stretch.moved(by), ())));
-    meet(a, b, |(stretch, ()), _, from, to| total = total.saturating_add(stretch.length(from, to)));
+    meet(a, b, |(stretch, ()), _, from, to| {
+        total = total.saturating_add(stretch.length(from, to));
+        ends.extend([stretch.point(from), stretch.point(to)]);
+    });
     total
 }
 
