@@ -20,7 +20,7 @@ fn stock([w, h]: [i64; 2], border: i64, gap: i64) -> Stock {
 fn scene(stock: Stock, boxes: &[[i64; 4]]) -> (Vec<Shape>, Sheet) {
     let shapes = boxes.iter().map(|&[_, _, w, h]| rectangle([w, h])).collect();
     let place = |(part, &[x, y, _, _]): (usize, &[i64; 4])| Placement { part, at: Point::raw(x, y), ..Placement::default() };
-    (shapes, Sheet { stock, placements: boxes.iter().enumerate().map(place).collect() })
+    (shapes, Sheet { stock, placements: boxes.iter().enumerate().map(place).collect(), share_cuts: false })
 }
 
 fn offcuts(stock: Stock, boxes: &[[i64; 4]]) -> Vec<[i64; 4]> {
@@ -74,6 +74,7 @@ fn an_empty_sheet_is_one_offcut() {
 fn they_keep_the_gap_and_half_the_kerf_and_reach_the_edge() {
     let plate = rectangle([100 * MM, 60 * MM]);
     let sheet = |gap| Sheet {
+        share_cuts: false,
         stock: stock([300 * MM, 100 * MM], 5 * MM, gap).grained(Grain::Y),
         placements: Vec::from([Placement { at: Point::raw(5 * MM, 5 * MM), ..Placement::default() }]),
     };
