@@ -3,8 +3,8 @@
 import dryfit as df
 import numpy as np
 import pytest
-from shapely import STRtree
-from shapely.geometry import LinearRing, Polygon
+from shapely import STRtree, unary_union
+from shapely.geometry import LinearRing, LineString, Polygon
 
 STOCK = df.Stock(thickness=3, sheet=(900, 700), border=8, gap=2)
 
@@ -54,3 +54,23 @@ def test_the_way_is_no_longer_than_always_on_to_the_nearest():
         way, at = way + distance, corners[line][corner]
         left.remove(line)
     assert sheet.route().travel < 0.95 * way
+
+
+@pytest.mark.parametrize("side", [60, 80, 90])
+def test_shared_cuts_come_between_holes_and_outlines_and_once(side):
+    stock = df.Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5)
+    cube = df.box(outside=(side, side, side), stock=stock, dividers=(1, 0)).cut(cutter=df.Cutter.blade(kerf=0))
+    layout = cube.lay_out(stock, share_cuts=True)
+    assert layout.shared_length > 0
+    for sheet in layout.sheets:
+        cuts = sheet.route(home=True).cuts
+        order = ["cut-inner", "cut-shared", "cut-outer"]
+        places = [order.index(cut.kind) for cut in cuts]
+        assert places == sorted(places)
+        # shapely's union of all outlines is what is cut: nothing is left out, and nothing is cut twice.
+        lines = [LineString(cut.points) for cut in cuts]
+        outlines = [LinearRing(loop) for placement in sheet.placements for loop in placement.loops]
+        assert sum(cut.length for cut in cuts) == pytest.approx(unary_union(outlines).length, abs=1e-3)
+        assert unary_union(lines).length == pytest.approx(unary_union(outlines).length, abs=1e-3)
+        assert unary_union(outlines).difference(unary_union(lines).buffer(1e-6)).length < 1e-3
+    assert layout.tally().cut == pytest.approx(layout.cut_length)
