@@ -74,7 +74,7 @@ def test_minutes_by_a_machine_and_by_known_jobs(shell: Shell, tmp_path: Path) ->
     assert "a guess, since its cut length" in known or "a guess, since its cut" in known
 
 
-JOB = "minutes = 95, cut = 2000, starts = 6"
+JOB = "minutes = 95, cut = 2000, parts = 6"
 BAD = [
     ("feed = 0\nacceleration = 500", "pace.feed: 0"),
     ("feed = 20", "pace.acceleration: missing, allowed a number, or known jobs"),
@@ -86,7 +86,7 @@ BAD = [
     (f"known = [{{ {JOB} }}, {{ {JOB.replace('95', '0')} }}]", "pace.known[1].minutes: 0 given"),
     (f"known = [{{ {JOB} }}, {{ {JOB.replace('95', 'nan')} }}]", "pace.known[1].minutes: nan given"),
     (f"known = [{{ {JOB} }}, {{ {JOB.replace('2000', '-1')} }}]", "pace.known[1].cut: -1 given"),
-    (f"known = [{{ {JOB} }}, {{ minutes = 3, starts = 6 }}]", "pace.known[1].cut: missing"),
+    (f"known = [{{ {JOB} }}, {{ minutes = 3, parts = 6 }}]", "pace.known[1].cut: missing"),
     (f"feed = 20\nknown = [{{ {JOB} }}]", 'pace.feed: unknown key, allowed "passes", "known"'),
 ]
 

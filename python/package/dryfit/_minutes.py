@@ -11,7 +11,7 @@ from dryfit import _dryfit as df
 from dryfit._table import Table, here
 
 MACHINE = ("feed", "acceleration", "travel_speed", "deviation", "lift", "swivel")
-TALLY = ("cut", "starts", "corners", "travel", "sheets")
+TALLY = ("cut", "parts", "starts", "corners", "travel", "sheets")
 KNOWN = ("minutes", *TALLY)
 
 
@@ -44,7 +44,7 @@ def read(values: Any) -> Timing:
 def _known(row: Any, path: str) -> tuple[df.Tally, Any]:
     table = Table(row, path, KNOWN)
     minutes = table.need("minutes", "a number of minutes")
-    for key in ("cut", "starts"):
+    for key in ("cut", "parts"):
         table.need(key, "a number, as the report of that job says it")
     with here(path):
         return df.Tally(**table.only(*TALLY)), minutes
@@ -54,7 +54,8 @@ def lines(layout: df.Layout, timing: Timing | None) -> list[str]:
     """What the report says of the time."""
     passes = timing.passes if timing else 1
     tally = layout.tally(passes=passes)
-    said = f"cut = {tally.cut:.0f}, starts = {tally.starts}, corners = {tally.corners}, travel = {tally.travel:.0f}, sheets = {tally.sheets}"
+    counts = f"parts = {tally.parts}, starts = {tally.starts}, corners = {tally.corners}"
+    said = f"cut = {tally.cut:.0f}, {counts}, travel = {tally.travel:.0f}, sheets = {tally.sheets}"
     note = f"for the pace of later jobs: known = [{{ minutes = ..., {said} }}]"
     if not timing:
         return ["no [pace] was given; write down how long it takes", note]
