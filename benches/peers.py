@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 from manifold3d import CrossSection, Manifold, OpType
 
+import packing
 import scene
 
 PANELS = [scene.panel(number) for number in range(6)]
@@ -138,6 +139,7 @@ def main() -> None:
         "shapely": {name: best(way) for name, way in ways.items()},
         "manifold3d": {name: best(lambda way=way: way(outlines), 4.0) for name, way in proofs.items()},
         "dryfit": dryfit_times(),
+        "rectpack": packing.best_of_all(),
     }
     json.dump(times, sys.stdout, indent=1)
 

@@ -40,6 +40,8 @@ PRISM = [
 PRISM_VERTICES = 1512
 SPLICE = [("profile", "one profile"), ("made", "panels of the slabs"), ("cut", "cut, with a kerf"), ("dry-fit", "dry fit"), ("order", "order")]
 
+PARTS = (10, 100, 1000, 10_000)
+
 
 def show(seconds: float) -> str:
     """Three digits and a unit."""
@@ -52,6 +54,36 @@ def show(seconds: float) -> str:
 def table(head: list[str], rows: list[list[str]]) -> list[str]:
     lines = ["| " + " | ".join(head) + " |", "|" + " --- |" + " ---: |" * (len(head) - 1)]
     return [*lines, *("| " + " | ".join(row) + " |" for row in rows), ""]
+
+
+def packing(core: dict[str, float], measured: dict[str, dict], rectpack: dict[str, dict]) -> list[str]:
+    """Strips with known optima beside both peers, six panels, growth."""
+    lines = ["Strips with known optima (Hopper and Turton), quarter turns allowed. A peer's height is the best of all its rules and orders:", ""]
+    rows, over, ours = [], [0.0, 0.0, 0.0], measured["strips"]
+    for name, strip in ours.items():
+        peer = rectpack[name]
+        heights = [strip["height"], peer["height"], strip["crate height"]]
+        over = [sum_ + (height / peer["optimum"] - 1) * 100 / len(ours) for sum_, height in zip(over, heights)]
+        equal = next((seconds for height, seconds in strip["stopped"] if height <= peer["height"]), strip["seconds"])
+        rows.append([
+            f"{name}, {peer['n']} parts, optimum {peer['optimum']}",
+            f"{heights[0]} in {show(strip['seconds'])}",
+            f"{heights[1]} in {show(peer['all'])} ({show(peer['seconds'])})",
+            f"{heights[2]} in {show(strip['crate all'])} ({show(strip['crate seconds'])})",
+            show(equal),
+            f"{peer['all'] / equal:,.0f}x ({peer['seconds'] / equal:.1f}x)",
+        ])
+    rows.append(["mean over the optimum", *(f"{mean:.2f} %" for mean in over), "", ""])
+    head = ["strip", "dryfit", "rectpack, all rules (the best alone)", "binpack2d, all rules (the best alone)", "dryfit, as low as rectpack", "ratio, all rules (the best alone)"]
+    lines += table(head, rows)
+    lines += [f"Six panels of a closed box on a sheet: {show(core['packing/six'])}. Parts of any size to the tenth of a millimetre on sheets:", ""]
+    runs = [measured["parts"][str(n)] for n in PARTS]
+    rows = [
+        ["layout", *(show(seconds) for _, _, seconds in runs)],
+        ["a part", *(show(seconds / n) for n, (_, _, seconds) in zip(PARTS, runs))],
+        ["sheets (the area alone)", *(f"{sheets} ({area:.1f})" for sheets, area, _ in runs)],
+    ]
+    return lines + table(["", *(f"{n:,} parts" for n in PARTS)], rows)
 
 
 def machine() -> str:
@@ -130,6 +162,8 @@ def main() -> None:
         rows.append([text, *(f"{show(core[f'route/{key}/{n}'])} ({show(core[f'route/{key}/{n}'] / (each * n))})" for n in LINES)])
     rows.append([f"a pace from {' / '.join(map(str, KNOWN))} known jobs", *(show(core[f"route/known/{n}"]) for n in KNOWN)])
     lines += table(["in all (and of one)", *(f"{n:,} lines" for n in LINES)], rows)
+
+    lines += packing(core, json.loads((criterion / "strips.json").read_text()), peers["rectpack"])
 
     text = "\n".join(lines)
     print(text)

@@ -4,6 +4,7 @@ mod boards;
 mod closed;
 mod growth;
 mod job;
+mod packing;
 mod peer;
 mod prism;
 mod route;
@@ -21,6 +22,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure
 }
 criterion_main!(all);

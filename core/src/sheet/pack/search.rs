@@ -41,7 +41,7 @@ impl Found {
 
 /// How many rectangles a search by steps lays down, from how many there are.
 const fn effort(n: u64) -> u64 {
-    let (few, many) = (n.saturating_pow(4), 4_000_000 + n.saturating_mul(1000));
+    let (few, many) = (n.saturating_pow(4), 2_000_000 + n.saturating_mul(1000));
     if few < many { few } else { many }
 }
 
