@@ -181,17 +181,21 @@ fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
     };
     let packing = pack(&rects, &bins, &allowed, job.spec.seed, &mut watch.stretch(0.0, 0.8));
     let upright = unpack(job, blocks, &packing);
-    let score = Score::of(job, &upright);
-    let spare = packing.sheets.last().and_then(|&bin| job.stocks.get(bin)).map_or(0, |stock| {
-        let last = packing.spots.iter().filter(|spot| spot.sheet + 1 == packing.sheets.len());
-        area([stock.width(), stock.height()].map(Nm::nm)) - last.filter_map(|spot| blocks.get(spot.rect)).map(|block| area(block.size)).sum::<i128>()
-    });
-    if !score.leaves_clearly_less(spare) {
+    let Some((last, stock)) = packing.sheets.last().and_then(|&bin| Some((bins.get(bin)?.size, job.stocks.get(bin)?))) else { return upright };
+    let on_last = || packing.spots.iter().filter(|spot| spot.sheet + 1 == packing.sheets.len());
+    let side = |spot: &Spot| blocks.get(spot.rect).map_or([0; 2], |block| block.size);
+    let spare = area([stock.width(), stock.height()].map(Nm::nm)) - on_last().map(|spot| area(side(spot))).sum::<i128>();
+    // The strip above all parts counts where it is too low for an offcut, too: at the side it would be no more than that.
+    let top = on_last().filter_map(|spot| Some(spot.at[1] + rects.get(spot.rect)?.lying(spot.turned)[1])).max().unwrap_or(0);
+    let kept = Score::of(job, &upright).offcut().max(area([last[0], last[1] - top]));
+    // Less than a tenth more is not worth a layout that fills the sheet from the side.
+    let clearly_more = |offcut: i128| kept * 11 < offcut * 10;
+    if !clearly_more(spare) {
         return upright;
     }
     let sideways = sideways(&packing, &rects, &bins, &allowed, job.spec.seed, &mut watch.stretch(0.8, 1.0));
     let sideways = sideways.map(|packing| unpack(job, blocks, &packing));
-    sideways.filter(|layout| score.leaves_clearly_less(Score::of(job, layout).offcut())).unwrap_or(upright)
+    sideways.filter(|layout| clearly_more(Score::of(job, layout).offcut())).unwrap_or(upright)
 }
 
 fn area([width, height]: [i64; 2]) -> i128 {

@@ -40,11 +40,6 @@ impl Score {
     pub fn offcut(&self) -> i128 {
         self.offcut.0
     }
-
-    /// Whether another offcut is larger by more than a tenth: less is not worth a layout that fills the sheet from the side.
-    pub fn leaves_clearly_less(&self, other: i128) -> bool {
-        self.offcut.0 * 11 < other * 10
-    }
 }
 
 fn area([width, height]: [Nm; 2]) -> i128 {
