@@ -6,12 +6,14 @@ use dryfit_core::{Code, Contour, Item, RouteSpec, Work, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
-use crate::pace::{self, Estimate, Pace, Tally};
+use crate::estimate::{self, Estimate};
+use crate::pace::{self, Pace};
 use crate::parts::Parts;
 use crate::placement::Placement;
 use crate::refusal::Refusal;
 use crate::route::{self, Route};
 use crate::stock::Stock;
+use crate::tally::Tally;
 
 /// Parts on as many sheets as they need. Made by ``Parts.lay_out``.
 ///
@@ -155,9 +157,9 @@ impl Layout {
     /// more of something than any of the known jobs.
     #[pyo3(signature = (pace, *, passes = None))]
     fn minutes(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<f64> {
-        let estimate = self.estimate(py, pace, passes)?;
-        pace::warn(py, &estimate.core)?;
-        Ok(estimate.core.minutes)
+        let made = self.estimate(py, pace, passes)?;
+        estimate::warn(py, &made.core)?;
+        Ok(made.core.minutes)
     }
 
     /// Length in mm that one cut does for two parts; not counted twice in ``cut_length``.

@@ -12,6 +12,7 @@ mod boxes;
 mod cutter;
 mod door;
 mod dovetail;
+mod estimate;
 mod fingers;
 mod fit;
 mod fraction;
@@ -38,6 +39,7 @@ mod step;
 mod stock;
 mod tabs;
 mod tails;
+mod tally;
 
 use pyo3::prelude::*;
 
@@ -59,6 +61,8 @@ mod _dryfit {
     #[pymodule_export]
     use dovetail::{DovetailCorner, LayoutLine, dovetail_corner};
     #[pymodule_export]
+    use estimate::{Estimate, OutsideKnown};
+    #[pymodule_export]
     use fingers::Fingers;
     #[pymodule_export]
     use fit::Fit;
@@ -67,7 +71,7 @@ mod _dryfit {
     #[pymodule_export]
     use layout::{Layout, Sheet};
     #[pymodule_export]
-    use pace::{Estimate, OutsideKnown, Pace, Tally};
+    use pace::Pace;
     #[pymodule_export]
     use panel::Panel;
     #[pymodule_export]
@@ -94,6 +98,8 @@ mod _dryfit {
     use tabs::Tabs;
     #[pymodule_export]
     use tails::Tails;
+    #[pymodule_export]
+    use tally::Tally;
 
     #[pymodule_init]
     fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {

@@ -1,10 +1,7 @@
-//! `Pace`, `Tally` and `Estimate`: how long a job takes, by a machine's numbers or by known jobs.
+//! `Pace`: how long jobs take, by a machine's numbers or by known jobs.
 
-use std::ffi::CString;
-
-use dryfit_core::bounds::{ACCELERATION, DEVIATION, FEED, KNOWN, KNOWN_MINUTES, LIFT, PASSES, SWIVEL, TALLY_COUNT, TALLY_LENGTH, TRAVEL_SPEED};
-use dryfit_core::{Cost, Machine, MachineSpec, Nm};
-use pyo3::exceptions::PyUserWarning;
+use dryfit_core::bounds::{ACCELERATION, DEVIATION, FEED, KNOWN, KNOWN_MINUTES, LIFT, PASSES, SWIVEL, TRAVEL_SPEED};
+use dryfit_core::{Machine, MachineSpec, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple, PyType};
 
@@ -12,13 +9,7 @@ use crate::door;
 use crate::layout::Layout;
 use crate::refusal::Refusal;
 use crate::show::millionths;
-
-pyo3::create_exception!(
-    dryfit,
-    OutsideKnown,
-    PyUserWarning,
-    "A job has less or more of something than any of the known jobs that a pace was made of: its minutes are a guess."
-);
+use crate::tally::Tally;
 
 type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
@@ -44,37 +35,9 @@ pub struct Pace {
     pub(crate) core: dryfit_core::Pace,
 }
 
-/// What a job costs in: ``cut``, the length of all cuts in mm, ``parts``, ``starts``, how often the tool starts a cut (once a part unless told otherwise), ``corners``, ``travel``, the way with the
-/// tool up in mm, and ``sheets``. ``Layout.tally`` has that of a layout; written down, it is all that ``Pace.from_known`` has to know of a job.
-///
-/// >>> Tally(cut=2527.5, parts=6, corners=312)
-/// Tally(cut=2527.5, parts=6, starts=6, corners=312, travel=0, sheets=1)
-#[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Tally {
-    pub(crate) core: dryfit_core::Tally,
-}
-
-/// How long a job takes, and how sure that is. Made by ``Layout.estimate``.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
-pub struct Estimate {
-    pub(crate) core: dryfit_core::Estimate,
-}
-
 /// How often each line is cut.
 pub(crate) fn passes(value: Given<'_, '_>, name: &str) -> PyResult<i64> {
     value.map_or(Ok(1), |value| Ok(door::count(value, &PASSES, name)?.into()))
-}
-
-/// Warns where a job lies outside the known ones.
-pub(crate) fn warn(py: Python<'_>, estimate: &dryfit_core::Estimate) -> PyResult<()> {
-    if estimate.outside.is_empty() {
-        return Ok(());
-    }
-    let names: Vec<&str> = estimate.outside.iter().map(|cost| cost.name()).collect();
-    let text = format!("the job lies outside the known ones ({}): {:.1} minutes are a guess", names.join(", "), estimate.minutes);
-    PyErr::warn(py, &py.get_type::<OutsideKnown>(), &CString::new(text)?, 1)
 }
 
 /// A job of the known ones: a layout or its tally, the minutes, and the passes.
@@ -225,7 +188,7 @@ impl Pace {
     fn __repr__(&self) -> String {
         let Some(spec) = self.core.machine().map(|machine| machine.spec()) else {
             let jobs: Vec<String> =
-                self.core.known().iter().map(|(core, minutes)| format!("({}, {minutes:?})", Tally { core: *core }.__repr__())).collect();
+                self.core.known().iter().map(|(core, minutes)| format!("({}, {minutes:?})", Tally { core: *core }.shown())).collect();
             return format!("Pace.from_known([{}])", jobs.join(", "));
         };
         let [feed, acceleration, travel, deviation, lift, swivel] =
@@ -237,113 +200,5 @@ impl Pace {
 impl Pace {
     fn number(&self, of: impl Fn(&MachineSpec) -> i64) -> Option<f64> {
         self.core.machine().map(|machine| of(&machine.spec()) as f64 / 1e6)
-    }
-}
-
-#[pymethods]
-impl Tally {
-    #[new]
-    #[pyo3(signature = (*, cut, parts, starts = None, corners = None, travel = None, sheets = None))]
-    fn new(
-        cut: &Bound<'_, PyAny>,
-        parts: &Bound<'_, PyAny>,
-        starts: Given<'_, '_>,
-        corners: Given<'_, '_>,
-        travel: Given<'_, '_>,
-        sheets: Given<'_, '_>,
-    ) -> PyResult<Tally> {
-        let count =
-            |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| Ok::<_, PyErr>(door::count(value, &TALLY_COUNT, name)?.into()));
-        let parts = count(Some(parts), "parts", 0)?;
-        let core = dryfit_core::Tally {
-            cut: door::amount(cut, &TALLY_LENGTH, "cut")?.1,
-            parts,
-            starts: count(starts, "starts", parts)?,
-            corners: count(corners, "corners", 0)?,
-            travel: travel.map_or(Ok::<_, PyErr>(0), |travel| Ok(door::amount(travel, &TALLY_LENGTH, "travel")?.1))?,
-            sheets: count(sheets, "sheets", 1)?,
-        };
-        Ok(Tally { core })
-    }
-
-    /// The length of all cuts in mm.
-    #[getter]
-    fn cut(&self) -> f64 {
-        self.core.cut as f64 / 1e6
-    }
-
-    /// How many parts there are.
-    #[getter]
-    fn parts(&self) -> i64 {
-        self.core.parts
-    }
-
-    /// How often the tool starts a cut.
-    #[getter]
-    fn starts(&self) -> i64 {
-        self.core.starts
-    }
-
-    /// How many corners it cuts.
-    #[getter]
-    fn corners(&self) -> i64 {
-        self.core.corners
-    }
-
-    /// The way with the tool up, in mm.
-    #[getter]
-    fn travel(&self) -> f64 {
-        self.core.travel as f64 / 1e6
-    }
-
-    /// How many sheets there are.
-    #[getter]
-    fn sheets(&self) -> i64 {
-        self.core.sheets
-    }
-
-    fn __getnewargs_ex__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyTuple>, Bound<'py, PyDict>)> {
-        let named = PyDict::new(py);
-        named.set_item("cut", self.cut())?;
-        named.set_item("parts", self.parts())?;
-        named.set_item("starts", self.starts())?;
-        named.set_item("corners", self.corners())?;
-        named.set_item("travel", self.travel())?;
-        named.set_item("sheets", self.sheets())?;
-        Ok((PyTuple::empty(py), named))
-    }
-
-    fn __repr__(&self) -> String {
-        let core = self.core;
-        let (cut, travel) = (millionths(core.cut), millionths(core.travel));
-        format!("Tally(cut={cut}, parts={}, starts={}, corners={}, travel={travel}, sheets={})", core.parts, core.starts, core.corners, core.sheets)
-    }
-}
-
-#[pymethods]
-impl Estimate {
-    /// The minutes of all sheets.
-    #[getter]
-    fn minutes(&self) -> f64 {
-        self.core.minutes
-    }
-
-    /// Their standard error in minutes: what jobs vary by, and how sure the costs are so far away from the known jobs. None by a machine's numbers, and
-    /// where the known jobs are no more than the costs.
-    #[getter]
-    fn spread(&self) -> Option<f64> {
-        self.core.spread
-    }
-
-    /// What there is less or more of than in any known job, of "cut", "parts", "starts", "corners", "travel" and "sheets": there the minutes are a guess.
-    #[getter]
-    fn outside(&self) -> Vec<&'static str> {
-        self.core.outside.iter().map(|cost: &Cost| cost.name()).collect()
-    }
-
-    fn __repr__(&self) -> String {
-        let spread = self.core.spread.map_or_else(String::new, |spread| format!(" ± {spread:.1}"));
-        let outside = if self.core.outside.is_empty() { String::new() } else { format!(", outside the known jobs: {}", self.outside().join(", ")) };
-        format!("<dryfit.Estimate: {:.1}{spread} minutes{outside}>", self.core.minutes)
     }
 }

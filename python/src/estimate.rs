@@ -1,0 +1,59 @@
+//! `Estimate`: how long a job takes, and the warning where it is a guess.
+
+use std::ffi::CString;
+
+use dryfit_core::Cost;
+use pyo3::exceptions::PyUserWarning;
+use pyo3::prelude::*;
+
+pyo3::create_exception!(
+    dryfit,
+    OutsideKnown,
+    PyUserWarning,
+    "A job has less or more of something than any of the known jobs that a pace was made of: its minutes are a guess."
+);
+
+/// How long a job takes, and how sure that is. Made by ``Layout.estimate``.
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    pub(crate) core: dryfit_core::Estimate,
+}
+
+/// Warns where a job lies outside the known ones.
+pub(crate) fn warn(py: Python<'_>, estimate: &dryfit_core::Estimate) -> PyResult<()> {
+    if estimate.outside.is_empty() {
+        return Ok(());
+    }
+    let names: Vec<&str> = estimate.outside.iter().map(|cost| cost.name()).collect();
+    let text = format!("the job lies outside the known ones ({}): {:.1} minutes are a guess", names.join(", "), estimate.minutes);
+    PyErr::warn(py, &py.get_type::<OutsideKnown>(), &CString::new(text)?, 1)
+}
+
+#[pymethods]
+impl Estimate {
+    /// The minutes of all sheets.
+    #[getter]
+    fn minutes(&self) -> f64 {
+        self.core.minutes
+    }
+
+    /// Their standard error in minutes: what jobs vary by, and how sure the costs are so far away from the known jobs. None by a machine's numbers, and
+    /// where the known jobs are no more than the costs.
+    #[getter]
+    fn spread(&self) -> Option<f64> {
+        self.core.spread
+    }
+
+    /// What there is less or more of than in any known job, of "cut", "parts", "starts", "corners", "travel" and "sheets": there the minutes are a guess.
+    #[getter]
+    fn outside(&self) -> Vec<&'static str> {
+        self.core.outside.iter().map(|cost: &Cost| cost.name()).collect()
+    }
+
+    fn __repr__(&self) -> String {
+        let spread = self.core.spread.map_or_else(String::new, |spread| format!(" ± {spread:.1}"));
+        let outside = if self.core.outside.is_empty() { String::new() } else { format!(", outside the known jobs: {}", self.outside().join(", ")) };
+        format!("<dryfit.Estimate: {:.1}{spread} minutes{outside}>", self.core.minutes)
+    }
+}
