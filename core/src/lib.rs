@@ -108,7 +108,7 @@ pub use check::{Direction, Report, Step, dry_fit, dry_fit_parts, dry_fit_shapes,
 
 // Sheets.
 #[cfg(feature = "alloc")]
-pub use sheet::{Grain, Item, Layout, LayoutSpec, Offcut, Placement, Sheet, Stock};
+pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement, Sheet, Stock};
 
 // Files.
 pub use kind::LineKind;

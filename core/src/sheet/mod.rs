@@ -9,6 +9,7 @@ mod lines;
 mod offcut;
 mod pack;
 mod placement;
+mod proof;
 mod score;
 mod seams;
 mod stock;
@@ -21,6 +22,7 @@ pub use lay_out::LayoutSpec;
 pub use layout::{Layout, Sheet};
 pub use offcut::Offcut;
 pub use placement::Placement;
+pub use proof::LayoutReport;
 pub use stock::{Grain, Stock};
 
 pub(crate) use layout::item;
