@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Contour, Item, RouteSpec, Work, sheet_svg};
+use dryfit_core::{Code, Contour, Grain, Item, RouteSpec, Work, sheet_svg};
 use pyo3::prelude::*;
 
 use crate::door;
 use crate::estimate::{self, Estimate};
+use crate::layout_report::LayoutReport;
+use crate::offcut::Offcut;
 use crate::pace::{self, Pace};
 use crate::parts::Parts;
 use crate::placement::Placement;
@@ -44,18 +46,22 @@ pub struct Sheet {
 #[derive(Debug, PartialEq)]
 struct Job {
     parts: Parts,
+    /// How the grain runs on each part.
+    grains: Vec<Grain>,
+    /// The sheets that there were.
+    stocks: Vec<dryfit_core::Stock>,
     layout: dryfit_core::Layout,
 }
 
 impl Job {
     fn items(&self) -> Vec<Item<'_>> {
-        self.parts.wanted()
+        self.parts.wanted().into_iter().zip(&self.grains).map(|(item, &grain)| Item { grain, ..item }).collect()
     }
 }
 
 impl Layout {
-    pub(crate) fn new(parts: &Parts, layout: dryfit_core::Layout) -> Layout {
-        Layout { job: Arc::new(Job { parts: parts.clone(), layout }) }
+    pub(crate) fn new(parts: &Parts, grains: Vec<Grain>, stocks: Vec<dryfit_core::Stock>, layout: dryfit_core::Layout) -> Layout {
+        Layout { job: Arc::new(Job { parts: parts.clone(), grains, stocks, layout }) }
     }
 }
 
@@ -119,6 +125,32 @@ impl Layout {
     fn cut_length(&self) -> PyResult<f64> {
         let nm = self.job.layout.cut_length(&self.job.items()).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
+    }
+
+    /// What is left of the sheets, as stock for the next job, the largest first; see ``Sheet.offcuts``.
+    ///
+    /// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8, gap=1)
+    /// >>> first = Parts.rectangles([(200, 330)]).lay_out(stock, turns=False)
+    /// >>> first.offcuts
+    /// [Stock(thickness=2.5, sheet=(291, 350), border=8, gap=1, count=1)]
+    /// >>> Parts.rectangles([(270, 330)]).lay_out([*first.offcuts, stock]).sheets[0].stock.sheet
+    /// (291.0, 350.0)
+    #[getter]
+    fn offcuts(&self) -> PyResult<Vec<Stock>> {
+        let stocks = self.job.layout.offcuts(&self.job.items()).map_err(Refusal::from)?;
+        Ok(stocks.into_iter().map(|core| Stock { core }).collect())
+    }
+
+    /// Proves the layout from where the cutter's paths lie, exactly and without what the search knows: every part is laid out once or listed as
+    /// unplaced; none overlaps another; all keep half their kerf off the border, the gap from each other, to their thickness and along the grain;
+    /// there are as many sheets as are used. Parts whose edges share a cut keep the gap only where parallel edges face each other across waste.
+    ///
+    /// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8, gap=1)
+    /// >>> parts = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.blade(kerf=0, trail=0.25))
+    /// >>> parts.lay_out(stock).check()
+    /// <dryfit.LayoutReport: it can be cut; least gap 1 mm>
+    fn check(&self, py: Python<'_>) -> LayoutReport {
+        LayoutReport { core: py.detach(|| self.job.layout.check(&self.job.items(), &self.job.stocks)) }
     }
 
     /// What all sheets cost in, each line cut ``passes`` times (1 to 1000).
@@ -221,6 +253,17 @@ impl Sheet {
     #[getter]
     fn used_height(&self) -> PyResult<f64> {
         Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
+    }
+
+    /// What is left of the sheet: the largest empty rectangle, then the largest of what is left then, and so on; they do not overlap.
+    ///
+    /// Parts count by the rectangles around them. An offcut stays the gap, and at least half the kerf, away from these, and reaches to the sheet's
+    /// edge where no part is in the way. Inside a border of its own it measures 20 mm at least along both axes; at most 100 are told.
+    #[getter]
+    fn offcuts(&self) -> PyResult<Vec<Offcut>> {
+        let sheet = self.core()?;
+        let offcuts = sheet.offcuts(&self.job.items()).map_err(Refusal::from)?;
+        Ok(offcuts.into_iter().map(|core| Offcut { core, sheet: sheet.stock }).collect())
     }
 
     /// The order in which the sheet is cut: what lies inside first, parts come free last, the way in between is short; from the lower left corner.

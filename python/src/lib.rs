@@ -20,6 +20,8 @@ mod halves;
 mod joint;
 mod lay_out;
 mod layout;
+mod layout_report;
+mod offcut;
 mod opening;
 mod pace;
 mod panel;
@@ -70,6 +72,10 @@ mod _dryfit {
     use halves::Halves;
     #[pymodule_export]
     use layout::{Layout, Sheet};
+    #[pymodule_export]
+    use layout_report::LayoutReport;
+    #[pymodule_export]
+    use offcut::Offcut;
     #[pymodule_export]
     use pace::Pace;
     #[pymodule_export]

@@ -162,12 +162,12 @@ impl Parts {
         let spec = LayoutSpec { timed: limit.is_some(), ..lay_out::spec(share_cuts, turns, flips, together, seed)? };
         let mut listener = Listener::new(limit, progress)?;
         let layout = py.detach(|| {
-            let items: Vec<_> = self.wanted().into_iter().zip(grains).map(|(item, grain)| Item { grain, ..item }).collect();
+            let items: Vec<_> = self.wanted().into_iter().zip(&grains).map(|(item, &grain)| Item { grain, ..item }).collect();
             spec.lay_out(&items, &stocks, &mut |done| listener.hear(done))
         });
         match listener.raised {
             Some(error) => Err(error),
-            None => Ok(Layout::new(self, layout.map_err(Refusal::from)?)),
+            None => Ok(Layout::new(self, grains, stocks, layout.map_err(Refusal::from)?)),
         }
     }
 

@@ -34,10 +34,9 @@ fn across_the_widest_span() {
 
 proptest! {
     #[test]
-    fn it_is_the_largest_that_fits(n in 0i128..1 << 60, x in -1_000_000i64..1_000_000, y in -1_000_000i64..1_000_000) {
+    fn it_is_the_largest_that_fits(n in 0i128..1 << 40, x in -1_000_000i64..1_000_000, y in -1_000_000i64..1_000_000) {
         prop_assume!((x, y) != (0, 0));
         let d = i128::from(over_length(n, [x, y]));
-        prop_assume!(d < 1 << 40);
         let square = i128::from(x) * i128::from(x) + i128::from(y) * i128::from(y);
         prop_assert!(d * d * square <= n * n && n * n < (d + 1) * (d + 1) * square);
     }

@@ -1,0 +1,54 @@
+//! `Offcut`: what is left of a sheet.
+
+use pyo3::prelude::*;
+
+use crate::refusal::Refusal;
+use crate::show::mm;
+use crate::stock::Stock;
+
+/// A rectangle of a sheet that no cut comes near. Made by ``Sheet.offcuts``. Sheet coordinates in mm, x right, y up, from the lower left corner.
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Offcut {
+    pub(crate) core: dryfit_core::Offcut,
+    /// What it comes from.
+    pub(crate) sheet: dryfit_core::Stock,
+}
+
+#[pymethods]
+impl Offcut {
+    /// Its left end in mm.
+    #[getter]
+    fn x(&self) -> f64 {
+        self.core.at.x.mm()
+    }
+
+    /// Its lower end in mm.
+    #[getter]
+    fn y(&self) -> f64 {
+        self.core.at.y.mm()
+    }
+
+    /// Its width in mm.
+    #[getter]
+    fn width(&self) -> f64 {
+        self.core.size[0].mm()
+    }
+
+    /// Its height in mm.
+    #[getter]
+    fn height(&self) -> f64 {
+        self.core.size[1].mm()
+    }
+
+    /// One sheet of its size, of the thickness, border, gap and grain of the sheet that it comes from.
+    #[getter]
+    fn stock(&self) -> PyResult<Stock> {
+        Ok(Stock { core: self.core.stock(&self.sheet).map_err(Refusal::from)? })
+    }
+
+    fn __repr__(&self) -> String {
+        let [x, y, width, height] = [self.core.at.x, self.core.at.y, self.core.size[0], self.core.size[1]].map(mm);
+        format!("<dryfit.Offcut {width} mm x {height} mm at {x}, {y}>")
+    }
+}
