@@ -37,18 +37,36 @@ const TOGETHER: usize = 24;
 /// How many parts a block has at most, one alternative each: large blocks share most, small ones fill sheets better.
 const MOST: [usize; 5] = [usize::MAX, 8, 6, 4, 2];
 
+/// So many blocks are grown at a time, and so many where there are more parts than are looked at together.
+const WIDTH: usize = 64;
+const OF_MANY: usize = 6;
+
 /// Ways to join the wanted parts to blocks that share cuts; each part is in one block of each way, those that share nothing alone.
+/// Where there are several groups, the last way joins no parts of different groups.
 pub(crate) fn clusterings(job: &Job<'_>, watch: &mut Watch<'_>) -> Vec<Vec<Block>> {
     let most: Vec<usize> = MOST.into_iter().filter(|&most| most == usize::MAX || most < job.wanted.len()).collect();
-    let chunks: Vec<&[usize]> = job.wanted.chunks(TOGETHER).collect();
+    let all: Vec<&[usize]> = job.wanted.chunks(TOGETHER).collect();
+    let group = |part: &usize| job.item(*part).map(|item| item.group);
+    let groups: Vec<&[usize]> = job.wanted.chunk_by(|a, b| group(a) == group(b)).collect();
+    let mut ways = ways(job, &all, &most, &mut watch.stretch(0.0, 0.8));
+    if groups.len() > 1 {
+        let apart: Vec<&[usize]> = groups.iter().flat_map(|group| group.chunks(TOGETHER)).collect();
+        ways.extend(self::ways(job, &apart, &[usize::MAX], &mut watch.stretch(0.8, 1.0)));
+    }
+    ways
+}
+
+/// One way for each number of parts that a block may have; parts of different chunks are not joined.
+fn ways(job: &Job<'_>, chunks: &[&[usize]], most: &[usize], watch: &mut Watch<'_>) -> Vec<Vec<Block>> {
+    let width = if job.wanted.len() > TOGETHER { OF_MANY } else { WIDTH };
     let mut ways: Vec<Vec<Block>> = most.iter().map(|_| Vec::new()).collect();
     let steps = (chunks.len() * most.len()).max(1) as f64;
     let mut done = 0.0;
     for chunk in chunks {
         let variants = Variants::of(job, chunk);
         let mut pairs = Pairs::new(&variants.all, job.gap());
-        for (way, &most) in ways.iter_mut().zip(&most) {
-            way.extend(blocks(job, &variants, &mut pairs, most, &mut watch.stretch(done / steps, (done + 1.0) / steps)));
+        for (way, &most) in ways.iter_mut().zip(most) {
+            way.extend(blocks(job, &variants, &mut pairs, (most, width), &mut watch.stretch(done / steps, (done + 1.0) / steps)));
             done += 1.0;
         }
     }
@@ -56,11 +74,8 @@ pub(crate) fn clusterings(job: &Job<'_>, watch: &mut Watch<'_>) -> Vec<Vec<Block
 }
 
 /// Block after block, each begun with the largest part that is left.
-fn blocks(job: &Job<'_>, variants: &Variants, pairs: &mut Pairs<'_>, most: usize, watch: &mut Watch<'_>) -> Vec<Block> {
+fn blocks(job: &Job<'_>, variants: &Variants, pairs: &mut Pairs<'_>, limits: (usize, usize), watch: &mut Watch<'_>) -> Vec<Block> {
     let mut left: Vec<usize> = variants.classes.iter().map(Vec::len).collect();
-    let parts: usize = left.iter().sum();
-    // Fewer blocks at a time where each step has more to try.
-    let width = (600 / (parts * parts).max(1)).clamp(4, 24);
     let area = |class: usize| {
         let variant = variants.all.iter().find(|variant| variant.class == class);
         variant.map_or(0, |variant| i128::from(variant.size[0]) * i128::from(variant.size[1]))
@@ -70,7 +85,7 @@ fn blocks(job: &Job<'_>, variants: &Variants, pairs: &mut Pairs<'_>, most: usize
     let mut blocks = Vec::new();
     for class in order {
         while left.get(class).is_some_and(|&left| left > 0) {
-            let grown = if watch.go_on(0.0) { grow(job, pairs, &left, class, most, width, watch) } else { None };
+            let grown = if watch.go_on(0.0) { grow(job, pairs, &left, class, limits, watch) } else { None };
             let Some(state) = grown else {
                 let taken = left.get_mut(class).map(|left| {
                     *left -= 1;
