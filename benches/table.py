@@ -29,6 +29,7 @@ FINGERS = (10, 100, 1000, 10_000)
 BOARDS = (25, 101, 401)
 TAILS = (10, 100, 1000)
 LINES = (100, 1000, 10_000)
+TILES = (100, 1024, 10_000)
 KNOWN = (2, 10, 100)
 PRISM = [
     ("made", "closed box by the assembly: slabs and panels"),
@@ -162,6 +163,14 @@ def main() -> None:
         rows.append([text, *(f"{show(core[f'route/{key}/{n}'])} ({show(core[f'route/{key}/{n}'] / (each * n))})" for n in LINES)])
     rows.append([f"a pace from {' / '.join(map(str, KNOWN))} known jobs", *(show(core[f"route/known/{n}"]) for n in KNOWN)])
     lines += table(["in all (and of one)", *(f"{n:,} lines" for n in LINES)], rows)
+
+    lines += ["Layouts proved, and their offcuts. Six panels of a closed box with all their fingers, then parts in rows:", ""]
+    for key, text in (("six", "apart"), ("six-shared", "with shared cuts")):
+        lines += [f"- six panels {text}: proof {show(core[f'proved/{key}'])}, offcuts {show(core[f'proved/{key}-offcuts'])}"]
+    rows = []
+    for key, text in (("apart", "proof, 1 mm apart"), ("touching", "proof, every edge shared"), ("offcuts", "offcuts")):
+        rows.append([text, *(show(core[f"proved/{key}/{n}"]) for n in TILES)])
+    lines += ["", *table(["", *(f"{n:,} parts" for n in TILES)], rows)]
 
     lines += packing(core, json.loads((criterion / "strips.json").read_text()), peers["rectpack"])
 

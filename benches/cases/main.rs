@@ -7,6 +7,7 @@ mod job;
 mod packing;
 mod peer;
 mod prism;
+mod proved;
 mod route;
 mod splice;
 mod vertex;
@@ -22,6 +23,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure
 }
 criterion_main!(all);

@@ -16,12 +16,16 @@ use self::edge::Placed;
 use self::facing::facing;
 use self::near::near_parts;
 use super::{Item, Layout, Placement, Sheet, Stock};
+use crate::bounds::REACH;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::place;
 
 /// So many problems are told; where there are more, the last line says so.
 const TOLD: usize = 100;
+
+/// What lies farther away than this reaches over the border of any sheet, and is compared with no other part: products stay within bounds.
+const FAR: i64 = 4 * REACH;
 
 /// What the proof of a layout found.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -151,7 +155,7 @@ impl Sheet {
             self.check_one(item, placement, &part, number, report);
             placed.push(part);
         }
-        placed.retain(|part| !part.edges.is_empty());
+        placed.retain(|part| !part.edges.is_empty() && part.lo.into_iter().chain(part.hi).all(|place| place.abs() <= FAR));
         let groups = self.check_contacts(&placed, number, report);
         self.check_gaps(&placed, &groups, number, report);
         if self.stock.gap() > Nm::ZERO {
@@ -203,10 +207,14 @@ impl Sheet {
     /// That parts of different groups keep the gap.
     fn check_gaps(&self, placed: &[Placed<'_>], groups: &[usize], number: usize, report: &mut LayoutReport) {
         let gap = self.stock.gap().nm();
+        let group = |part: &Placed<'_>| groups.get(part.number);
+        if placed.windows(2).all(|pair| matches!(pair, [a, b] if group(a) == group(b))) {
+            return;
+        }
         let mut least: Option<i64> = report.gap_min.map(Nm::nm);
         let far = |least: Option<i64>| least.map_or(i64::MAX / 2, |least| least.max(gap));
         near_parts(placed, far(least), |a, b| {
-            let apart = if groups.get(a.number) == groups.get(b.number) { None } else { distance(a, b, far(least)) };
+            let apart = if group(a) == group(b) { None } else { distance(a, b, far(least)) };
             if let Some((apart, at)) = apart {
                 least = Some(least.map_or(apart, |least| least.min(apart)));
                 if apart < gap {

@@ -5,6 +5,7 @@ use std::vec::Vec;
 use proptest::prelude::*;
 
 use super::{LayoutReport, TOLD};
+use crate::bounds::OFFCUTS;
 use crate::{BoxSpec, Cutter, Fit, Grain, Item, Layout, LayoutSpec, Nm, Parts, Placement, Point, Shape, Sheet, Stock};
 
 const MM: i64 = 1_000_000;
@@ -354,5 +355,30 @@ proptest! {
                 prop_assert_eq!((overlap, near), (false, facing.contains(&(a, b))), "{} {}: {:?} {:?}", a, b, shapes, found);
             }
         }
+    }
+}
+
+/// Places that are likely to break arithmetic: of the public range, and of what sums of lengths come to.
+fn place() -> impl Strategy<Value = i64> {
+    let far = 1i64 << 50;
+    prop_oneof![Just(0), Just(10_000 * MM), Just(-10_000 * MM), -10_000 * MM..=10_000 * MM, -3i64..4, -far..=far]
+}
+
+proptest! {
+    #[test]
+    fn anything_anywhere_has_an_end(
+        loops in prop::collection::vec(prop::collection::vec([place(), place()], 0..6), 0..5),
+        at in prop::collection::vec((place(), place(), 0u8..8, any::<bool>()), 5),
+        gap in 0i64..=10_000 * MM,
+        share_cuts: bool,
+    ) {
+        let shapes: Vec<Shape> = loops.iter().map(|points| polygon(points)).collect();
+        let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item { kerf: Nm::raw(gap), ..Item::new("p", shape) }).collect();
+        let stock = Stock::new(mm(1), [Nm::MAX; 2], Nm::ZERO, Nm::raw(gap)).unwrap();
+        let place = |(part, &(x, y, quarter_turns, flipped))| Placement { part, at: Point::raw(x, y), quarter_turns, flipped };
+        let placements = at.iter().enumerate().take(shapes.len()).map(place).collect();
+        let layout = Layout { sheets: Vec::from([Sheet { stock, placements, share_cuts }]), unplaced: Vec::new() };
+        prop_assert!(layout.check(&items, &[stock]).problems.len() <= TOLD + 1);
+        prop_assert!(layout.offcuts(&items).unwrap().len() <= OFFCUTS);
     }
 }
