@@ -122,7 +122,7 @@ pub(super) fn grow(
     let alone = Place { number, at: [0, 0], shared: 0 };
     let mut beam: Vec<State> = State::empty(left).with(pairs, &alone).into_iter().collect();
     let mut best: Option<State> = None;
-    let alike = width.div_ceil(2);
+    let alike = width;
     for _ in 1..most {
         let mut next: Vec<(Worth, usize, Place)> = Vec::new();
         for (index, state) in beam.iter().enumerate() {

@@ -38,7 +38,7 @@ const TOGETHER: usize = 24;
 const MOST: [usize; 5] = [usize::MAX, 8, 6, 4, 2];
 
 /// So many blocks are grown at a time, and so many where there are more parts than are looked at together.
-const WIDTH: usize = 64;
+const WIDTH: usize = 32;
 const OF_MANY: usize = 6;
 
 /// Ways to join the wanted parts to blocks that share cuts; each part is in one block of each way, those that share nothing alone.

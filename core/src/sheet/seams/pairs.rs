@@ -35,7 +35,8 @@ impl<'a> Pairs<'a> {
         self.variants
     }
 
-    /// The length that two parts share; none where they may not lie so: where they overlap, or where edges face each other across less
+    /// The length that two parts share; none where they may not lie so: where they overlap, where the way into a
+    /// relief of one runs through the other, or where edges face each other across less
     /// waste than the gap.
     pub fn seam(&mut self, a: usize, b: usize, by: By) -> Option<i64> {
         let (one, other) = (self.variants.get(a)?, self.variants.get(b)?);
@@ -50,7 +51,8 @@ impl<'a> Pairs<'a> {
         }
         let crowded = one.lines.crowds(&other.lines, by, self.gap);
         let overlaps = || common(&one.strips, &other.strips_at(by)).area > 0;
-        let seam = (!crowded && !overlaps()).then(|| one.lines.seam(&other.lines, by).0);
+        let cuts_into = || one.goes_into(other, by) || other.goes_into(one, [-x, -y]);
+        let seam = (!crowded && !overlaps() && !cuts_into()).then(|| one.lines.seam(&other.lines, by).0);
         self.seams.insert((a, b, by), seam);
         seam
     }

@@ -1,12 +1,14 @@
 //! The ways in which each part may lie, equal parts and equal ways taken together.
 
+use alloc::collections::BTreeSet;
 use alloc::vec::Vec;
 
 use super::super::Placement;
 use super::super::job::Job;
+use super::pairs::By;
 use super::shared::Lines;
 use crate::length::Nm;
-use crate::overlay::Strips;
+use crate::overlay::{Strips, common};
 use crate::point::Point;
 use crate::shape::Shape;
 
@@ -20,6 +22,8 @@ pub(super) struct Variant {
     pub lines: Lines,
     pub strips: Strips,
     edges: Vec<(Point, Point)>,
+    /// Where the tool goes into a relief and back: outside the outline as a rule. The rectangle around each way.
+    ins: Vec<[By; 2]>,
     /// Where it may lie so: two bits for each stock, as it is and with one more quarter turn.
     pub allowed: u64,
 }
@@ -29,6 +33,17 @@ impl Variant {
     pub fn strips_at(&self, by: [i64; 2]) -> Strips {
         let moved = |p: Point| Point::new(p.x + Nm::raw(by[0]), p.y + Nm::raw(by[1]));
         Strips::of(self.edges.iter().map(|&(a, b)| (moved(a), moved(b))), false)
+    }
+
+    /// Whether one of its ways into a relief runs through another part, whose lower left corner lies `by` from this one's.
+    pub fn goes_into(&self, other: &Variant, by: By) -> bool {
+        let far = [by[0] + other.size[0], by[1] + other.size[1]];
+        let near = |[lo, hi]: &&[By; 2]| lo[0] < far[0] && lo[1] < far[1] && hi[0] > by[0] && hi[1] > by[1];
+        self.ins.iter().filter(near).any(|[lo, hi]| {
+            let corners = [(lo[0], lo[1]), (hi[0], lo[1]), (hi[0], hi[1]), (lo[0], hi[1])].map(|(x, y)| Point::raw(x - by[0], y - by[1]));
+            let next = corners.into_iter().cycle().skip(1);
+            common(&Strips::of(corners.into_iter().zip(next), false), &other.strips).area > 0
+        })
     }
 }
 
@@ -83,12 +98,24 @@ impl Variants {
                 size: placement.size(path).map(Nm::nm),
                 lines: Lines::of(&placed),
                 strips: Strips::of(edges.iter().copied(), false),
+                ins: ins(&edges),
                 edges,
                 allowed,
             });
             known.push((placed, allowed));
         }
     }
+}
+
+/// The rectangles around the edges that a path goes along and back; those that are no more than a line are a nanometre wider on both sides.
+fn ins(edges: &[(Point, Point)]) -> Vec<[By; 2]> {
+    let all: BTreeSet<(Point, Point)> = edges.iter().copied().collect();
+    let there_and_back = edges.iter().filter(|&&(a, b)| a < b && all.contains(&(b, a)));
+    let around = there_and_back.map(|&(a, b)| {
+        let sides = [(a.x.nm(), b.x.nm()), (a.y.nm(), b.y.nm())].map(|(p, q)| if p == q { [p - 1, p + 1] } else { [p.min(q), p.max(q)] });
+        [sides.map(|side| side[0]), sides.map(|side| side[1])]
+    });
+    around.collect()
 }
 
 /// Whether two outlines run through the same points; what their edges are for does not matter.
