@@ -9,6 +9,7 @@ mod peer;
 mod prism;
 mod proved;
 mod route;
+mod seams;
 mod splice;
 mod vertex;
 
@@ -23,6 +24,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure
 }
 criterion_main!(all);
