@@ -6,6 +6,7 @@ use alloc::vec::Vec;
 
 use super::block::Block;
 use super::job::Job;
+use super::nest::Nest;
 use super::pack::{Bin, Packing, Rect, Spot, pack};
 use super::score::Score;
 use super::seams::clusterings;
@@ -106,8 +107,16 @@ fn search(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     if job.spec.together { together(job, watch) } else { free(job, watch) }
 }
 
-/// All items at once: the best of what is tried.
+/// All items at once: as rectangles, or by their true outlines where that is better.
 fn free(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
+    let Some(nest) = Nest::of(job) else { return boxed(job, watch) };
+    let boxed = boxed(job, &mut watch.stretch(0.0, 0.5));
+    let nested = nest.lay_out(&mut watch.stretch(0.5, 1.0));
+    if Score::of(job, &nested) < Score::of(job, &boxed) { nested } else { boxed }
+}
+
+/// The best layout of the rectangles around the items, or around those that interlock.
+fn boxed(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     let singles: Vec<Block> = job.wanted.iter().filter_map(|&part| Block::single(job, part)).collect();
     if !job.spec.share_cuts {
         return blocks(job, &singles, watch);

@@ -6,6 +6,7 @@ mod job;
 mod lay_out;
 mod layout;
 mod lines;
+mod nest;
 mod offcut;
 mod pack;
 mod placement;

@@ -25,6 +25,7 @@ use alloc::vec::Vec;
 
 use super::watch::Watch;
 use fill::{Full, Plan, area};
+pub(crate) use random::Random;
 
 /// A rectangle to be packed; the gap is already added to both of its sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! Whole random numbers, the same on every platform (splitmix64: Steele, Lea, Flood, OOPSLA 2014).
 
-pub(super) struct Random(pub u64);
+pub(crate) struct Random(pub u64);
 
 impl Random {
     pub fn next(&mut self) -> u64 {
