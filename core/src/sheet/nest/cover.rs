@@ -9,7 +9,7 @@ use crate::shape::Shape;
 /// A rectangle: from where to where along x, and along y.
 pub(super) type Rect = [[i64; 2]; 2];
 
-/// Slanted edges and arcs are covered by stairs of at most so many steps.
+/// Slanted edges are covered by stairs of at most so many steps.
 const STEPS: i64 = 12;
 
 /// Rectangles that together hold all of a part, from the lower left corner of the rectangle around it.
@@ -21,7 +21,7 @@ pub(super) struct Cover {
 
 impl Cover {
     /// Exact where all edges run along the axes, but that what is narrower than `bay` between solid and solid, or between solid and the
-    /// sides of the rectangle around all, counts as solid.
+    /// sides of the rectangle around all, counts as solid. Arcs count as their chords, as they do in the proof of a layout.
     pub fn of(path: &Shape, twice_area: i128, bay: i64) -> Cover {
         let (low, high) = path.bounds();
         let size = [high.x - low.x, high.y - low.y].map(Nm::nm);
@@ -30,8 +30,7 @@ impl Cover {
         if void < i128::from(bay) * i128::from(bay) {
             return Cover { size, rects: Vec::from([whole]) };
         }
-        let flat = path.is_bent().then(|| path.flattened(Nm::raw((bay / 16).max(1000))));
-        let rects = slabs(flat.as_ref().unwrap_or(path), low, bay);
+        let rects = slabs(path, low, bay);
         let upright = closed(&rects, size, bay);
         let crosswise = closed(&flipped(&upright), [size[1], size[0]], bay);
         let mut rects = closed(&flipped(&crosswise), size, bay);

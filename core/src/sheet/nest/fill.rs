@@ -2,7 +2,7 @@
 
 use alloc::vec::Vec;
 
-use super::Part;
+use super::Turn;
 use super::cover::{Cover, Rect};
 use super::place::lowest;
 use crate::point::Point;
@@ -53,20 +53,20 @@ pub(super) struct Filling<'a> {
 
 impl<'a> Filling<'a> {
     /// Lays parts, one after the other, on the first sheet with a place for it.
-    pub fn of(job: &'a Job<'a>, sequence: &[&Part], work: &mut u64) -> Filling<'a> {
+    pub fn of(job: &'a Job<'a>, sequence: &[Turn<'_>], work: &mut u64) -> Filling<'a> {
         let mut filling = Filling { job, boards: Vec::new(), unplaced: Vec::new(), left_out: 0 };
-        for part in sequence {
-            let placed = filling.boards.iter_mut().any(|board| board.lay(job, part, work)) || filling.open(part, work);
+        for turn in sequence {
+            let placed = filling.boards.iter_mut().any(|board| board.lay(job, turn, work)) || filling.open(turn, work);
             if !placed {
-                filling.unplaced.push(part.number);
-                filling.left_out += part.area;
+                filling.unplaced.push(turn.part.number);
+                filling.left_out += turn.part.area;
             }
         }
         filling
     }
 
     /// Lays a part on a new sheet, of the first stock that has one left and room for it.
-    fn open(&mut self, part: &Part, work: &mut u64) -> bool {
+    fn open(&mut self, turn: &Turn<'_>, work: &mut u64) -> bool {
         for (index, stock) in self.job.stocks.iter().enumerate() {
             // Of stocks alike each has its own count.
             let alike = self
@@ -83,7 +83,7 @@ impl<'a> Filling<'a> {
                 continue;
             }
             let mut board = Board { stock: *stock, lying: Vec::new(), placements: Vec::new(), top: 0 };
-            if board.lay(self.job, part, work) {
+            if board.lay(self.job, turn, work) {
                 self.boards.push(board);
                 return true;
             }
@@ -108,14 +108,14 @@ impl<'a> Filling<'a> {
 }
 
 impl Board {
-    /// Lays a part the way it ends lowest, then farthest left; false where it has no place.
-    fn lay(&mut self, job: &Job<'_>, part: &Part, work: &mut u64) -> bool {
+    /// Lays a part the way it is told, else as it ends lowest, then farthest left; false where it has no place.
+    fn lay(&mut self, job: &Job<'_>, &Turn { part, way: told }: &Turn<'_>, work: &mut u64) -> bool {
         let Some(item) = job.item(part.number) else { return false };
         let (room, gap, corner) = (job.room(&self.stock), job.gap(), job.corner(&self.stock));
-        let allowed = part.ways.iter().filter(|way| job.may_turn(item, &self.stock, way.quarter_turns));
-        let found = allowed.filter_map(|way| Some((lowest(&way.cover, &self.lying, room, gap, work)?, way)));
+        let allowed = part.ways.iter().enumerate().filter(|(_, way)| job.may_turn(item, &self.stock, way.quarter_turns));
+        let found = allowed.filter_map(|(index, way)| Some((lowest(&way.cover, &self.lying, room, gap, work)?, told != Some(index), way)));
         let ends = |[x, y]: [i64; 2], way: &Way| (y + way.cover.size[1], x + way.cover.size[0]);
-        let Some(([x, y], way)) = found.min_by_key(|(at, way)| ends(*at, way)) else { return false };
+        let Some(([x, y], _, way)) = found.min_by_key(|&(at, other, way)| (other, ends(at, way))) else { return false };
         self.lying.extend(way.cover.rects.iter().map(|&[[x0, x1], [y0, y1]]| [[x + x0, x + x1], [y + y0, y + y1]]));
         self.top = self.top.max(y + way.cover.size[1]);
         let at = Point::raw(corner + x, corner + y);

@@ -2,8 +2,8 @@
 //!
 //! Every outline is covered by rectangles. Two of them that lie less than the gap apart along both axes are too near: so each pair, one of
 //! a part and one that lies already, forbids a rectangle of places. A part goes to the lowest free place, the leftmost of them, turned as it
-//! ends lowest; sheets are filled in their order, then a new one is taken (bottom-left filling by no-fit regions: Burke, Hellier, Kendall
-//! and Whitwell, *Operations Research* 54, 2006). A search turns over the sequence in which parts are laid.
+//! ends lowest unless told otherwise; sheets are filled in their order, then a new one is taken (bottom-left filling by no-fit regions: Burke, Hellier, Kendall
+//! and Whitwell, *Operations Research* 54, 2006). A search turns over the sequence in which parts are laid, and the ways they lie.
 //!
 //! A bay counts only where something could lie in it: with `limb` the least of all parts' areas divided by half their outlines' lengths (no
 //! more than the width of a strip or of a frame's rails), bays and holes narrower than `limb` and two gaps are closed. So finger edges
@@ -25,7 +25,7 @@ use fill::{Filling, Way};
 /// More rectangles than this are not nested: a sequence costs at most the square of their number for each way to turn.
 const MOST_RECTANGLES: usize = 1000;
 /// How many pairs of rectangles are looked at, all in all, where no clock ends the search; the first sequence is always laid to its end.
-const PAIRS: u64 = 12_000_000;
+const PAIRS: u64 = 20_000_000;
 
 /// What is needed to nest the parts of a job.
 pub(crate) struct Nest<'a> {
@@ -41,6 +41,14 @@ struct Part {
     area: i128,
     longer: i64,
     ways: Vec<Way>,
+}
+
+/// A part's turn to be laid.
+#[derive(Clone, Copy)]
+struct Turn<'a> {
+    part: &'a Part,
+    /// The way it is to lie where it has a place so.
+    way: Option<usize>,
 }
 
 impl<'a> Nest<'a> {
@@ -72,11 +80,11 @@ impl<'a> Nest<'a> {
         Some(Nest { job, parts: paths.iter().zip(&covers).map(part).collect() })
     }
 
-    /// The best layout of the sequences tried: the larger parts first, the longer first, and what swapping parts makes of the better one.
+    /// The best layout of the sequences tried: the larger parts first, the longer first, and what swapping and turning parts makes of the better one.
     pub fn lay_out(&self, watch: &mut Watch<'_>) -> Layout {
         let by = |key: fn(&Part) -> i128| {
-            let mut sequence: Vec<&Part> = self.parts.iter().collect();
-            sequence.sort_by_key(|part| core::cmp::Reverse(key(part)));
+            let mut sequence: Vec<Turn<'_>> = self.parts.iter().map(|part| Turn { part, way: None }).collect();
+            sequence.sort_by_key(|turn| core::cmp::Reverse(key(turn.part)));
             sequence
         };
         let mut sequence = by(|part| part.area);
@@ -92,11 +100,14 @@ impl<'a> Nest<'a> {
             }
             next = sequence.clone();
             let (a, b) = (random.below(next.len()), random.below(next.len()));
-            if random.below(2) == 0 {
-                next.swap(a, b);
-            } else {
-                let part = next.remove(a);
-                next.insert(b, part);
+            match random.below(3) {
+                0 => next.swap(a, b),
+                1 => {
+                    let turn = next.remove(a);
+                    next.insert(b, turn);
+                }
+                // One more than there are: as it ends lowest.
+                _ => next.iter_mut().skip(a).take(1).for_each(|turn| turn.way = Some(random.below(turn.part.ways.len() + 1))),
             }
         }
         best.layout()

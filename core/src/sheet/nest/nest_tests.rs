@@ -202,7 +202,7 @@ fn shapes() -> impl Strategy<Value = Vec<Shape>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     /// Gaps, borders and counts of whatever comes out; the same again for the same seed.
     #[test]
