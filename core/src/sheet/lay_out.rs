@@ -154,28 +154,30 @@ fn together(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
                 open = Some((wanted, both));
                 continue;
             }
-            close(&mut layout, known, &mut rest);
+            close(job, &mut layout, known, &mut rest);
         }
         let (alone, wanted) = lay(group, &rest);
         open = Some((wanted, alone));
     }
     if let Some((_, known)) = open {
-        close(&mut layout, known, &mut rest);
+        close(job, &mut layout, known, &mut rest);
     }
     layout
 }
 
 /// Keeps what a group has got, and takes its sheets off the stocks.
-fn close(layout: &mut Layout, known: Layout, rest: &mut Vec<Stock>) {
-    for sheet in &known.sheets {
-        if let Some(place) = rest.iter().position(|stock| *stock == sheet.stock) {
+fn close(job: &Job<'_>, layout: &mut Layout, known: Layout, rest: &mut Vec<Stock>) {
+    for sheet in known.sheets {
+        if let Some(place) = rest.iter().position(|stock| stock.alike(&sheet.stock)) {
             match rest.get(place).and_then(Stock::one_less) {
                 Some(fewer) => rest.iter_mut().skip(place).take(1).for_each(|stock| *stock = fewer),
                 None => _ = rest.remove(place),
             }
         }
+        // The sheet is one of those that were given, not of those that were left by then.
+        let stock = job.stocks.iter().find(|stock| stock.alike(&sheet.stock)).copied().unwrap_or(sheet.stock);
+        layout.sheets.push(Sheet { stock, ..sheet });
     }
-    layout.sheets.extend(known.sheets);
     layout.unplaced.extend(known.unplaced);
 }
 

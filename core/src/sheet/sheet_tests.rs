@@ -151,6 +151,25 @@ fn turns_and_mirrors_keep_loops_and_roles() {
     assert!(corner.vertices().iter().any(|v| v.at == Point::raw(4, 4)));
 }
 
+#[test]
+fn groups_keep_together_and_counts_are_kept() {
+    let shape = rectangle(40 * MM, 40 * MM);
+    // Two sheets' worth for the first group, one each for the others; a sheet holds four.
+    let groups = [0, 0, 0, 0, 0, 0, 1, 1, 1, 2, 2, 3];
+    let items: Vec<Item<'_>> = groups.into_iter().map(|group| Item { group, ..thick("p", &shape, 3) }).collect();
+    let spec = LayoutSpec { together: true, ..LayoutSpec::default() };
+    let sheets = |count| stock(90, 90, 2, 1).sheets(count).unwrap();
+    let layout = spec.lay_out(&items, &[sheets(4)], &mut |_| true).unwrap();
+    let of = |sheet: &super::Sheet| sheet.placements.iter().map(|placement| groups[placement.part]).collect::<Vec<_>>();
+    let mut on: Vec<Vec<usize>> = layout.sheets.iter().map(of).collect();
+    on.iter_mut().for_each(|groups| groups.sort_unstable());
+    assert_eq!(on, [std::vec![0, 0, 0, 0], std::vec![0, 0], std::vec![1, 1, 1], std::vec![2, 2, 3]]);
+    assert!(layout.sheets.iter().all(|sheet| sheet.stock == sheets(4)) && layout.unplaced.is_empty());
+    // One sheet less, and the last groups are named.
+    let layout = spec.lay_out(&items, &[sheets(3)], &mut |_| true).unwrap();
+    assert_eq!((layout.sheets.len(), layout.unplaced), (3, std::vec![9, 10, 11]));
+}
+
 proptest! {
     #[test]
     fn all_inside_the_border_and_apart(

@@ -141,6 +141,11 @@ impl Stock {
         self.count
     }
 
+    /// Whether the sheets are alike, however many there are.
+    pub(crate) fn alike(&self, other: &Stock) -> bool {
+        Stock { count: None, ..*self } == Stock { count: None, ..*other }
+    }
+
     /// The same with one sheet less; none where it was the last.
     pub(crate) fn one_less(&self) -> Option<Stock> {
         match self.count {
