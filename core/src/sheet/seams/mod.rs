@@ -37,6 +37,9 @@ const TOGETHER: usize = 24;
 /// How many parts a block has at most, one alternative each: large blocks share most, small ones fill sheets better.
 const MOST: [usize; 5] = [usize::MAX, 8, 6, 4, 2];
 
+/// Of more parts than these only the largest blocks are tried.
+const VERY_MANY: usize = 10 * TOGETHER;
+
 /// So many blocks are grown at a time, and so many where there are more parts than are looked at together.
 const WIDTH: usize = 32;
 const OF_MANY: usize = 6;
@@ -44,7 +47,8 @@ const OF_MANY: usize = 6;
 /// Ways to join the wanted parts to blocks that share cuts; each part is in one block of each way, those that share nothing alone.
 /// Where there are several groups, the last way joins no parts of different groups.
 pub(crate) fn clusterings(job: &Job<'_>, watch: &mut Watch<'_>) -> Vec<Vec<Block>> {
-    let most: Vec<usize> = MOST.into_iter().filter(|&most| most == usize::MAX || most < job.wanted.len()).collect();
+    let parts = job.wanted.len();
+    let most: Vec<usize> = MOST.into_iter().filter(|&most| most == usize::MAX || most < parts && parts <= VERY_MANY).collect();
     let all: Vec<&[usize]> = job.wanted.chunks(TOGETHER).collect();
     let group = |part: &usize| job.item(*part).map(|item| item.group);
     let groups: Vec<&[usize]> = job.wanted.chunk_by(|a, b| group(a) == group(b)).collect();
