@@ -43,6 +43,7 @@ const VERY_MANY: usize = 10 * TOGETHER;
 /// So many blocks are grown at a time, and so many where there are more parts than are looked at together.
 const WIDTH: usize = 32;
 const OF_MANY: usize = 6;
+const OF_VERY_MANY: usize = 2;
 
 /// Ways to join the wanted parts to blocks that share cuts; each part is in one block of each way, those that share nothing alone.
 /// Where there are several groups, the last way joins no parts of different groups.
@@ -62,7 +63,14 @@ pub(crate) fn clusterings(job: &Job<'_>, watch: &mut Watch<'_>) -> Vec<Vec<Block
 
 /// One way for each number of parts that a block may have; parts of different chunks are not joined.
 fn ways(job: &Job<'_>, chunks: &[&[usize]], most: &[usize], watch: &mut Watch<'_>) -> Vec<Vec<Block>> {
-    let width = if job.wanted.len() > TOGETHER { OF_MANY } else { WIDTH };
+    let parts = job.wanted.len();
+    let width = if parts <= TOGETHER {
+        WIDTH
+    } else if parts <= VERY_MANY {
+        OF_MANY
+    } else {
+        OF_VERY_MANY
+    };
     let mut ways: Vec<Vec<Block>> = most.iter().map(|_| Vec::new()).collect();
     let steps = (chunks.len() * most.len()).max(1) as f64;
     let mut done = 0.0;
