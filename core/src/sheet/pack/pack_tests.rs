@@ -126,6 +126,15 @@ fn of_too_few_sheets_the_most_is_made() {
 }
 
 #[test]
+fn what_would_fit_is_not_left_out() {
+    let wanted = rects(&[[19, 7], [6, 6], [4, 4], [10, 23], [19, 3], [5, 18], [8, 2], [3, 12], [5, 1], [23, 16]]);
+    let bins = [Bin { count: Some(1), ..many([31, 25]) }, many([8, 8])];
+    for seed in 0..10 {
+        check(&wanted, &bins, &|_, _| [true, true], &packed(&wanted, &bins, &|_, _| [true, true], seed));
+    }
+}
+
+#[test]
 fn the_last_sheet_is_filled_no_higher_than_need_be() {
     // Nine squares of 10: four and four, and one that needs 10 of the third sheet.
     let wanted = rects(&[[10, 10]; 9]);
