@@ -14,7 +14,6 @@ mod bound;
 mod fill;
 mod order;
 mod random;
-mod rest;
 mod search;
 mod sheets;
 mod skip;
@@ -96,7 +95,6 @@ pub(crate) fn pack(rects: &[Rect], bins: &[Bin], allowed: &dyn Fn(usize, usize) 
         }
     }
     packing.unplaced = left.iter().enumerate().filter(|(_, left)| **left).map(|(rect, _)| rect).collect();
-    rest::place_rest(&problem, &mut packing);
     packing
 }
 

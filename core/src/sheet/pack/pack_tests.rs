@@ -157,7 +157,7 @@ fn it_stops_when_told_to_and_has_something_by_then() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
 
     #[test]
     fn every_packing_holds(
@@ -174,6 +174,19 @@ proptest! {
         let packing = packed(&rects, &bins, &allowed, seed);
         check(&rects, &bins, &allowed, &packing);
         prop_assert_eq!(packing, packed(&rects, &bins, &allowed, seed));
+    }
+
+    #[test]
+    fn many_sheets_hold_after_a_whole_search(
+        sizes in prop::collection::vec([5i64..30, 5i64..30], 8..17),
+        offcuts in prop::option::of(0u32..3),
+        seed in any::<u64>(),
+    ) {
+        let rects = rects(&sizes);
+        let bins = [Bin { count: offcuts, ..many([31, 30]) }, many([40, 33])];
+        let packing = pack(&rects, &bins, &|_, _| [true, true], seed, &mut Watch::new(&mut |_| true, false));
+        check(&rects, &bins, &|_, _| [true, true], &packing);
+        prop_assert!(packing.unplaced.is_empty());
     }
 
     #[test]

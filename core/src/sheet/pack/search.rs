@@ -87,7 +87,8 @@ pub(super) fn search(problem: &Problem<'_>, seed: u64, watch: &mut Watch<'_>) ->
     let bound = Bound::new(problem);
     let mut target = bound.target(&best, filling.whole);
     if target.is_some() && best.left == 0 && best.sheets.len() > FEW {
-        let found = one_by_one(problem, list, &mut work);
+        let share = work.all / 2 / best.sheets.len() as u64;
+        let found = one_by_one(problem, list, share, &mut work);
         if found.left == 0 && found.key() < best.key() {
             best = found;
         }

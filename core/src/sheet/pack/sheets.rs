@@ -11,12 +11,11 @@ use super::{Bin, Problem};
 /// A sheet is filled out of so many times its area.
 const CHOICE: i128 = 3;
 
-/// Fills sheet by sheet, each out of a few sheets' worth of rectangles by chance.
-pub(super) fn one_by_one(problem: &Problem<'_>, mut pool: Vec<usize>, work: &mut Work<'_, '_>) -> Found {
+/// Fills sheet by sheet, each out of a few sheets' worth of rectangles by chance, with so much work.
+pub(super) fn one_by_one(problem: &Problem<'_>, mut pool: Vec<usize>, share: u64, work: &mut Work<'_, '_>) -> Found {
     for at in (1..pool.len()).rev() {
         pool.swap(at, work.random.below(at + 1));
     }
-    let share = work.all / 2 * 24 / (pool.len() as u64).max(1);
     let mut sheets = Vec::new();
     for (bin, Bin { size, count }) in problem.bins.iter().enumerate() {
         let mut left = count.map_or(u64::MAX, u64::from);
