@@ -112,7 +112,7 @@ fn free(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     let Some(nest) = Nest::of(job) else { return boxed(job, watch) };
     let boxed = boxed(job, &mut watch.stretch(0.0, 0.5));
     let nested = nest.lay_out(&mut watch.stretch(0.5, 1.0));
-    if Score::of(job, &nested) < Score::of(job, &boxed) { nested } else { boxed }
+    nested.filter(|nested| Score::of(job, nested) < Score::of(job, &boxed)).unwrap_or(boxed)
 }
 
 /// The best layout of the rectangles around the items, or around those that interlock.

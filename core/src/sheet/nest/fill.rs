@@ -2,11 +2,12 @@
 
 use alloc::vec::Vec;
 
-use super::Turn;
 use super::cover::{Cover, Rect};
 use super::place::lowest;
+use super::{PAIRS, Turn};
 use crate::point::Point;
 use crate::sheet::job::Job;
+use crate::sheet::watch::Watch;
 use crate::sheet::{Layout, Placement, Sheet, Stock};
 
 /// One way for a part to lie.
@@ -52,17 +53,20 @@ pub(super) struct Filling<'a> {
 }
 
 impl<'a> Filling<'a> {
-    /// Lays parts, one after the other, on the first sheet with a place for it.
-    pub fn of(job: &'a Job<'a>, sequence: &[Turn<'_>], work: &mut u64) -> Filling<'a> {
+    /// Lays parts, one after the other, on the first sheet with a place for it. None where it is stopped meanwhile.
+    pub fn of(job: &'a Job<'a>, sequence: &[Turn<'_>], work: &mut u64, watch: &mut Watch<'_>) -> Option<Filling<'a>> {
         let mut filling = Filling { job, boards: Vec::new(), unplaced: Vec::new(), left_out: 0 };
         for turn in sequence {
+            if !watch.go_on((*work as f64 / PAIRS as f64).min(1.0)) {
+                return None;
+            }
             let placed = filling.boards.iter_mut().any(|board| board.lay(job, turn, work)) || filling.open(turn, work);
             if !placed {
                 filling.unplaced.push(turn.part.number);
                 filling.left_out += turn.part.area;
             }
         }
-        filling
+        Some(filling)
     }
 
     /// Lays a part on a new sheet, of the first stock that has one left and room for it.

@@ -24,7 +24,7 @@ use fill::{Filling, Way};
 
 /// More rectangles than this are not nested: a sequence costs at most the square of their number for each way to turn.
 const MOST_RECTANGLES: usize = 1000;
-/// How many pairs of rectangles are looked at, all in all, where no clock ends the search; the first sequence is always laid to its end.
+/// How many pairs of rectangles are looked at, all in all, where no clock ends the search; a sequence begun is laid to its end.
 const PAIRS: u64 = 20_000_000;
 
 /// What is needed to nest the parts of a job.
@@ -81,7 +81,8 @@ impl<'a> Nest<'a> {
     }
 
     /// The best layout of the sequences tried: the larger parts first, the longer first, and what swapping and turning parts makes of the better one.
-    pub fn lay_out(&self, watch: &mut Watch<'_>) -> Layout {
+    /// None where it is stopped before the first of them is laid.
+    pub fn lay_out(&self, watch: &mut Watch<'_>) -> Option<Layout> {
         let by = |key: fn(&Part) -> i128| {
             let mut sequence: Vec<Turn<'_>> = self.parts.iter().map(|part| Turn { part, way: None }).collect();
             sequence.sort_by_key(|turn| core::cmp::Reverse(key(turn.part)));
@@ -89,11 +90,11 @@ impl<'a> Nest<'a> {
         };
         let mut sequence = by(|part| part.area);
         let mut pairs = 0;
-        let mut best = Filling::of(self.job, &sequence, &mut pairs);
+        let mut best = Filling::of(self.job, &sequence, &mut pairs, watch)?;
         let mut random = Random(self.job.spec.seed);
         let mut next = by(|part| i128::from(part.longer));
-        while watch.go_on(pairs as f64 / PAIRS as f64) && (watch.timed || pairs < PAIRS) {
-            let filling = Filling::of(self.job, &next, &mut pairs);
+        while watch.timed || pairs < PAIRS {
+            let Some(filling) = Filling::of(self.job, &next, &mut pairs, watch) else { break };
             // As good is taken too, so that the search wanders.
             if filling.rank() <= best.rank() {
                 (best, sequence) = (filling, next);
@@ -110,7 +111,7 @@ impl<'a> Nest<'a> {
                 _ => next.iter_mut().skip(a).take(1).for_each(|turn| turn.way = Some(random.below(turn.part.ways.len() + 1))),
             }
         }
-        best.layout()
+        Some(best.layout())
     }
 }
 

@@ -48,9 +48,9 @@ fn nested(shapes: &[Shape], stocks: &[Stock], spec: LayoutSpec) -> Option<Layout
     let mut calls = 0;
     let mut go_on = |_| {
         calls += 1;
-        calls < 20
+        calls < 200
     };
-    let layout = Nest::of(&job)?.lay_out(&mut Watch::new(&mut go_on, false));
+    let layout = Nest::of(&job)?.lay_out(&mut Watch::new(&mut go_on, false))?;
     let report = layout.check(&items, stocks);
     // What is left out is told as a problem only where it is not listed.
     assert!(report.ok(), "{:?}", report.problems);
@@ -187,6 +187,31 @@ fn the_grain_forbids_quarter_turns() {
     assert_eq!((count(plain), count(plain.grained(Grain::X))), (1, 2));
     let drawn = nested(&shapes, &[plain], LayoutSpec { turns: false, ..LayoutSpec::default() }).unwrap();
     assert!(drawn.sheets.iter().flat_map(|sheet| &sheet.placements).all(|placement| placement.quarter_turns == 0 && !placement.flipped));
+}
+
+#[test]
+fn it_can_be_stopped_at_every_part() {
+    let shapes: Vec<Shape> = (0..30).map(|i| ell((60 + i) * MM, 70 * MM, 12 * MM)).collect();
+    let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("part", shape)).collect();
+    let stocks = Vec::from([stock(900 * MM, 900 * MM, 2 * MM)]);
+    let job = Job { items: &items, wanted: (0..items.len()).collect(), stocks, spec: LayoutSpec::default() };
+    let nest = Nest::of(&job).unwrap();
+    let lay_out = |most: usize| {
+        let mut told = Vec::new();
+        let mut go_on = |done| {
+            told.push(done);
+            told.len() < most
+        };
+        let layout = nest.lay_out(&mut Watch::new(&mut go_on, false));
+        assert!(told.len() <= most && told.iter().all(|done| (0.0..=1.0).contains(done)) && told.is_sorted());
+        layout
+    };
+    assert!(lay_out(1).is_none() && lay_out(30).is_none());
+    let (first, whole) = (lay_out(31).unwrap(), lay_out(usize::MAX).unwrap());
+    assert_eq!(lay_out(50).unwrap(), first);
+    for layout in [first, whole] {
+        assert_eq!(layout.sheets.iter().map(|sheet| sheet.placements.len()).sum::<usize>(), 30);
+    }
 }
 
 fn shapes() -> impl Strategy<Value = Vec<Shape>> {
