@@ -1,9 +1,10 @@
 //! One block of parts that share cuts, grown part by part.
 
-use alloc::collections::{BTreeMap, BTreeSet};
+use alloc::collections::BTreeSet;
 use alloc::vec::Vec;
 use core::cmp::Reverse;
 
+use super::super::area;
 use super::super::job::Job;
 use super::super::watch::Watch;
 use super::pairs::{By, Pairs};
@@ -62,8 +63,7 @@ impl State {
         let variant = pairs.variants().get(place.number)?;
         let [lo, hi] = self.around(place.at, variant.size);
         let [w, h] = [hi[0] - lo[0], hi[1] - lo[1]];
-        let area = i128::from(w) * i128::from(h);
-        fits(job, [w, h], self.allowed & variant.allowed).then_some((Reverse(self.shared + place.shared), area, [w.min(h), w.max(h)]))
+        fits(job, [w, h], self.allowed & variant.allowed).then_some((Reverse(self.shared + place.shared), area([w, h]), [w.min(h), w.max(h)]))
     }
 
     /// With one part more, and places beside it.
@@ -108,7 +108,7 @@ impl State {
 }
 
 /// The best block of up to `most` parts that begins with a part of class `first`: in each step every part that is left is tried at every place
-/// where it shares most with one that is there, and the best `width` blocks go on (beam search), at most half of them of one size. None where nothing
+/// where it shares most with one that is there, and the best `width` blocks go on (beam search). None where nothing
 /// shares anything.
 pub(super) fn grow(
     job: &Job<'_>,
@@ -122,20 +122,17 @@ pub(super) fn grow(
     let alone = Place { number, at: [0, 0], shared: 0 };
     let mut beam: Vec<State> = State::empty(left).with(pairs, &alone).into_iter().collect();
     let mut best: Option<State> = None;
-    let alike = width;
     for _ in 1..most {
         let mut next: Vec<(Worth, usize, Place)> = Vec::new();
         for (index, state) in beam.iter().enumerate() {
             next.extend(state.places.iter().filter_map(|place| Some((state.worth(job, pairs, place)?, index, *place))));
         }
         next.sort_by_key(|&(worth, ..)| worth);
-        let (mut seen, mut sizes) = (BTreeSet::new(), BTreeMap::<[i64; 2], usize>::new());
+        let mut seen = BTreeSet::new();
         let mut grown: Vec<State> = Vec::new();
-        for ((.., size), index, place) in next {
-            let many = sizes.entry(size).or_default();
-            let Some(state) = beam.get(index).filter(|_| *many < alike) else { continue };
+        for (_, index, place) in next {
+            let Some(state) = beam.get(index) else { continue };
             if seen.insert(state.print(&place, [state.lo[0].min(place.at[0]), state.lo[1].min(place.at[1])])) {
-                *many += 1;
                 grown.extend(state.with(pairs, &place));
             }
             if grown.len() == width {
