@@ -53,9 +53,15 @@ impl Stretch {
         let [x, y] = self.step.map(i128::from);
         let offset = self.offset - cross(self.step, by);
         // The least whole offset that is as far as the gap.
-        let square = i128::from(gap) * i128::from(gap) * (x * x + y * y);
-        let root = square.isqrt();
-        let reach = if root * root == square { root } else { root + 1 };
+        let (gap, length) = (i128::from(gap), x * x + y * y);
+        let reach = (gap * gap).checked_mul(length).map_or_else(
+            // Beyond all numbers at hand: a little farther.
+            || gap * (length.isqrt() + 1),
+            |square| {
+                let root = square.isqrt();
+                if root * root == square { root } else { root + 1 }
+            },
+        );
         ((self.step, offset), (self.step, offset + reach))
     }
 

@@ -100,3 +100,15 @@ proptest! {
         prop_assert_eq!(shared_length(&large(&a), &large(&b)), 7 * slow);
     }
 }
+
+#[test]
+fn the_widest_gap_beside_the_longest_steps() {
+    // Two slanted edges that face each other, a few nanometres apart, ten metres long and of steps with no common divisor.
+    let far = 10_000_000_000;
+    let lower = Lines::of(&shape(&[(0, 0), (far, 0), (far, far - 1)]));
+    let upper = Lines::of(&shape(&[(0, 10), (far, far + 9), (0, far)]));
+    for gap in [1_000, far] {
+        assert!(lower.crowds(&upper, [0, 0], gap) && upper.crowds(&lower, [0, 0], gap));
+    }
+    assert!(!lower.crowds(&upper, [0, 0], 5));
+}
