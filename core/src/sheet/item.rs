@@ -40,6 +40,11 @@ impl<'a> Item<'a> {
         Item { name, path, thickness: None, kerf: Nm::ZERO, group: 0, grain: Grain::X }
     }
 
+    /// How near the path's own cut comes to what lies beside it, in nanometres: half the kerf, rounded up.
+    pub(crate) fn half_kerf(&self) -> i64 {
+        (self.kerf.nm() + 1) / 2
+    }
+
     /// The parts of a job, in order; those of one piece belong together.
     ///
     /// ```

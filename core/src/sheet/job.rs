@@ -16,32 +16,36 @@ pub(crate) struct Job<'a> {
     /// The sheets for them, in the order in which they are to be used.
     pub stocks: Vec<Stock>,
     pub spec: LayoutSpec,
+    /// How far all paths stay clear of the border: half the widest cut, rounded up.
+    margin: i64,
+    gap: i64,
 }
 
 impl<'a> Job<'a> {
+    pub fn new(items: &'a [Item<'a>], wanted: Vec<usize>, stocks: Vec<Stock>, spec: LayoutSpec) -> Job<'a> {
+        let margin = wanted.iter().filter_map(|&number| items.get(number)).map(Item::half_kerf).max().unwrap_or(0);
+        let gap = stocks.iter().map(|stock| stock.gap().nm()).max().unwrap_or(0);
+        Job { items, wanted, stocks, spec, margin, gap }
+    }
+
     /// The item of a number.
     pub fn item(&self, number: usize) -> Option<&'a Item<'a>> {
         self.items.get(number)
     }
 
-    /// How far all paths stay clear of the border: half the widest cut, rounded up.
-    pub fn margin(&self) -> i64 {
-        self.wanted.iter().filter_map(|&number| self.item(number)).map(|item| (item.kerf.nm() + 1) / 2).max().unwrap_or(0)
-    }
-
     /// The gap that parts keep: the widest that any of the stocks asks for.
     pub fn gap(&self) -> i64 {
-        self.stocks.iter().map(|stock| stock.gap().nm()).max().unwrap_or(0)
+        self.gap
     }
 
     /// Width and height of where paths may run.
     pub fn room(&self, stock: &Stock) -> [i64; 2] {
-        stock.inside().map(|side| side.nm() - 2 * self.margin())
+        stock.inside().map(|side| side.nm() - 2 * self.margin)
     }
 
     /// Its lower left corner, along both axes.
     pub fn corner(&self, stock: &Stock) -> i64 {
-        stock.border().nm() + self.margin()
+        stock.border().nm() + self.margin
     }
 
     /// Whether an item may lie on a stock after so many quarter turns.

@@ -8,10 +8,10 @@ use super::block::Block;
 use super::job::Job;
 use super::nest::Nest;
 use super::pack::{Bin, Packing, Rect, Spot, pack};
-use super::score::Score;
+use super::score::{Score, largest};
 use super::seams::clusterings;
 use super::watch::Watch;
-use super::{Item, Layout, Sheet, Stock};
+use super::{Item, Layout, Sheet, Stock, area};
 use crate::error::{Amount, Code, Error, Failure};
 use crate::length::Nm;
 
@@ -80,13 +80,13 @@ impl LayoutSpec {
 
     /// One job for each thickness, in the order of the items.
     fn jobs<'a>(&self, items: &'a [Item<'a>], stocks: &[Stock]) -> Result<Vec<Job<'a>>, Failure> {
-        let mut jobs: Vec<Job<'a>> = Vec::new();
+        let mut groups: Vec<(Vec<usize>, Vec<Stock>)> = Vec::new();
         let any = stocks.first().map(Stock::thickness);
         for (number, item) in items.iter().enumerate() {
             let thickness = item.thickness.or(any);
-            let known = jobs.iter_mut().find(|job| job.stocks.first().map(Stock::thickness) == thickness);
-            if let Some(job) = known {
-                job.wanted.push(number);
+            let known = groups.iter_mut().find(|(_, stocks)| stocks.first().map(Stock::thickness) == thickness);
+            if let Some((wanted, _)) = known {
+                wanted.push(number);
                 continue;
             }
             let stocks: Vec<Stock> = stocks.iter().filter(|stock| Some(stock.thickness()) == thickness).copied().collect();
@@ -95,8 +95,9 @@ impl LayoutSpec {
                 let error = Error { given, ..Error::bare(Code::WrongThickness, "thickness") };
                 return Err(Failure::at(error, format!("part \"{}\"", item.name)));
             }
-            jobs.push(Job { items, wanted: Vec::from([number]), stocks, spec: *self });
+            groups.push((Vec::from([number]), stocks));
         }
+        let jobs: Vec<Job<'a>> = groups.into_iter().map(|(wanted, stocks)| Job::new(items, wanted, stocks, *self)).collect();
         jobs.iter().try_for_each(Job::check)?;
         Ok(jobs)
     }
@@ -145,7 +146,7 @@ fn together(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
     for (index, group) in groups.into_values().enumerate() {
         let mut watch = watch.stretch(index as f64 / count, (index + 1) as f64 / count);
         let mut lay = |wanted: Vec<usize>, stocks: &[Stock]| {
-            let job = Job { items: job.items, wanted, stocks: stocks.to_vec(), spec: job.spec };
+            let job = Job::new(job.items, wanted, stocks.to_vec(), job.spec);
             (free(&job, &mut watch), job.wanted)
         };
         if let Some((wanted, known)) = open.take() {
@@ -169,10 +170,8 @@ fn together(job: &Job<'_>, watch: &mut Watch<'_>) -> Layout {
 fn close(job: &Job<'_>, layout: &mut Layout, known: Layout, rest: &mut Vec<Stock>) {
     for sheet in known.sheets {
         if let Some(place) = rest.iter().position(|stock| stock.alike(&sheet.stock)) {
-            match rest.get(place).and_then(Stock::one_less) {
-                Some(fewer) => rest.iter_mut().skip(place).take(1).for_each(|stock| *stock = fewer),
-                None => _ = rest.remove(place),
-            }
+            let one_less = rest.remove(place).one_less();
+            one_less.into_iter().for_each(|stock| rest.insert(place, stock));
         }
         // The sheet is one of those that were given, not of those that were left by then.
         let stock = job.stocks.iter().find(|stock| stock.alike(&sheet.stock)).copied().unwrap_or(sheet.stock);
@@ -198,7 +197,7 @@ fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
     let spare = area([stock.width(), stock.height()].map(Nm::nm)) - on_last().map(|spot| area(side(spot))).sum::<i128>();
     // The strip above all parts counts where it is too low for an offcut, too: at the side it would be no more than that.
     let top = on_last().filter_map(|spot| Some(spot.at[1] + rects.get(spot.rect)?.lying(spot.turned)[1])).max().unwrap_or(0);
-    let kept = Score::of(job, &upright).offcut().max(area([last[0], last[1] - top]));
+    let kept = largest(job, &upright).max(area([last[0], last[1] - top]));
     // Less than a tenth more is not worth a layout that fills the sheet from the side.
     let clearly_more = |offcut: i128| kept * 11 < offcut * 10;
     if !clearly_more(spare) {
@@ -206,11 +205,7 @@ fn blocks(job: &Job<'_>, blocks: &[Block], watch: &mut Watch<'_>) -> Layout {
     }
     let sideways = sideways(&packing, &rects, &bins, &allowed, job.spec.seed, &mut watch.stretch(0.8, 1.0));
     let sideways = sideways.map(|packing| unpack(job, blocks, &packing));
-    sideways.filter(|layout| clearly_more(Score::of(job, layout).offcut())).unwrap_or(upright)
-}
-
-fn area([width, height]: [i64; 2]) -> i128 {
-    i128::from(width) * i128::from(height)
+    sideways.filter(|layout| clearly_more(largest(job, layout))).unwrap_or(upright)
 }
 
 /// The same with the last sheet packed from left to right: its rectangles and its bin with x and y exchanged.

@@ -11,6 +11,7 @@ mod offcut;
 mod pack;
 mod placement;
 mod proof;
+mod random;
 mod score;
 mod seams;
 mod stock;
@@ -27,6 +28,11 @@ pub use proof::LayoutReport;
 pub use stock::{Grain, Stock};
 
 pub(crate) use layout::item;
+
+/// Area of a rectangle.
+pub(crate) fn area([width, height]: [i64; 2]) -> i128 {
+    i128::from(width) * i128::from(height)
+}
 
 #[cfg(test)]
 #[path = "sheet_tests.rs"]

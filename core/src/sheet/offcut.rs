@@ -128,7 +128,7 @@ fn taken(sheet: &Sheet, items: &[Item<'_>]) -> Result<Vec<Field>, Error> {
     let mut taken = Vec::with_capacity(sheet.placements.len());
     for placement in &sheet.placements {
         let item = item(items, placement.part)?;
-        let clear = Nm::raw(sheet.stock.gap().nm().max((item.kerf.nm() + 1) / 2));
+        let clear = Nm::raw(sheet.stock.gap().nm().max(item.half_kerf()));
         let [w, h] = placement.size(item.path);
         let (lo, hi) = (placement.at, Point::new(placement.at.x + w, placement.at.y + h));
         let field = Field {

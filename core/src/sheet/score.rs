@@ -4,7 +4,7 @@ use core::cmp::Reverse;
 
 use super::job::Job;
 use super::offcut::largest_offcut;
-use super::{Layout, Placement};
+use super::{Layout, Placement, area};
 use crate::length::Nm;
 
 /// What counts, the first first; less is better.
@@ -23,25 +23,20 @@ pub(crate) struct Score {
 
 impl Score {
     pub fn of(job: &Job<'_>, layout: &Layout) -> Score {
-        let area = |&part: &usize| job.item(part).map_or(0, |item| area(Placement::default().size(item.path)));
+        let area = |&part: &usize| job.item(part).map_or(0, |item| area(Placement::default().size(item.path).map(Nm::nm)));
         let bought = layout.sheets.iter().filter(|sheet| sheet.stock.count().is_none()).count();
         let shared = if job.spec.share_cuts { layout.shared_length(job.items).unwrap_or(0) } else { 0 };
-        let offcut = layout.sheets.iter().map(|sheet| largest_offcut(sheet, job.items)).max();
         Score {
             unplaced: layout.unplaced.iter().map(area).sum(),
             bought,
             sheets: layout.sheets.len(),
             shared: Reverse(shared),
-            offcut: Reverse(offcut.unwrap_or(0)),
+            offcut: Reverse(largest(job, layout)),
         }
-    }
-
-    /// Area of the largest offcut.
-    pub fn offcut(&self) -> i128 {
-        self.offcut.0
     }
 }
 
-fn area([width, height]: [Nm; 2]) -> i128 {
-    i128::from(width.nm()) * i128::from(height.nm())
+/// Area of the largest offcut of all sheets; 0 if there is none.
+pub(crate) fn largest(job: &Job<'_>, layout: &Layout) -> i128 {
+    layout.sheets.iter().map(|sheet| largest_offcut(sheet, job.items)).max().unwrap_or(0)
 }

@@ -5,6 +5,7 @@ use alloc::vec::Vec;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::Shape;
+use crate::sheet::area;
 
 /// A rectangle: from where to where along x, and along y.
 pub(super) type Rect = [[i64; 2]; 2];
@@ -26,7 +27,7 @@ impl Cover {
         let (low, high) = path.bounds();
         let size = [high.x - low.x, high.y - low.y].map(Nm::nm);
         let whole = [[0, size[0]], [0, size[1]]];
-        let void = i128::from(size[0]) * i128::from(size[1]) - twice_area / 2;
+        let void = area(size) - twice_area / 2;
         if void < i128::from(bay) * i128::from(bay) {
             return Cover { size, rects: Vec::from([whole]) };
         }

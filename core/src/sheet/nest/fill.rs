@@ -38,6 +38,8 @@ impl Way {
 
 /// One sheet in the making.
 struct Board {
+    /// Which of the stocks it is.
+    kind: usize,
     stock: Stock,
     lying: Vec<Rect>,
     placements: Vec<Placement>,
@@ -71,22 +73,12 @@ impl<'a> Filling<'a> {
 
     /// Lays a part on a new sheet, of the first stock that has one left and room for it.
     fn open(&mut self, turn: &Turn<'_>, work: &mut u64) -> bool {
-        for (index, stock) in self.job.stocks.iter().enumerate() {
-            // Of stocks alike each has its own count.
-            let alike = self
-                .job
-                .stocks
-                .iter()
-                .take(index)
-                .filter(|before| *before == stock)
-                .filter_map(Stock::count)
-                .map(|count| count as usize)
-                .sum::<usize>();
-            let used = self.boards.iter().filter(|board| board.stock == *stock).count();
-            if stock.count().is_some_and(|count| used >= alike + count as usize) {
+        for (kind, stock) in self.job.stocks.iter().enumerate() {
+            let used = self.boards.iter().filter(|board| board.kind == kind).count();
+            if stock.count().is_some_and(|count| used >= count as usize) {
                 continue;
             }
-            let mut board = Board { stock: *stock, lying: Vec::new(), placements: Vec::new(), top: 0 };
+            let mut board = Board { kind, stock: *stock, lying: Vec::new(), placements: Vec::new(), top: 0 };
             if board.lay(self.job, turn, work) {
                 self.boards.push(board);
                 return true;

@@ -15,9 +15,10 @@ mod place;
 
 use alloc::vec::Vec;
 
+use super::area;
 use super::job::Job;
 use super::layout::Layout;
-use super::pack::Random;
+use super::random::Random;
 use super::watch::Watch;
 use cover::Cover;
 use fill::{Filling, Way};
@@ -73,7 +74,7 @@ impl<'a> Nest<'a> {
         }
         let part = |((number, _), cover): (&(usize, _), &Cover)| Part {
             number: *number,
-            area: i128::from(cover.size[0]) * i128::from(cover.size[1]),
+            area: area(cover.size),
             longer: cover.size[0].max(cover.size[1]),
             ways: Way::all(cover, job.spec.turns, job.spec.flips),
         };

@@ -44,7 +44,7 @@ fn stock(w: i64, h: i64, gap: i64) -> Stock {
 /// A nesting after a short search, whether or not it is better than rectangles; none where outlines cannot help.
 fn nested(shapes: &[Shape], stocks: &[Stock], spec: LayoutSpec) -> Option<Layout> {
     let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("part", shape)).collect();
-    let job = Job { items: &items, wanted: (0..items.len()).collect(), stocks: stocks.to_vec(), spec };
+    let job = Job::new(&items, (0..items.len()).collect(), stocks.to_vec(), spec);
     let mut calls = 0;
     let mut go_on = |_| {
         calls += 1;
@@ -164,7 +164,7 @@ fn panels_with_fingers_are_left_to_the_packer() {
     let parts = Parts::cut(&panels, Cutter::beam(Nm::ZERO).unwrap(), Fit::EXACT, Nm::ZERO).unwrap();
     let items = Item::of(&parts);
     let stocks = Vec::from([stock(500 * MM, 350 * MM, MM)]);
-    let job = Job { items: &items, wanted: (0..items.len()).collect(), stocks, spec: LayoutSpec::default() };
+    let job = Job::new(&items, (0..items.len()).collect(), stocks, LayoutSpec::default());
     assert!(Nest::of(&job).is_none());
 }
 
@@ -194,7 +194,7 @@ fn it_can_be_stopped_at_every_part() {
     let shapes: Vec<Shape> = (0..30).map(|i| ell((60 + i) * MM, 70 * MM, 12 * MM)).collect();
     let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("part", shape)).collect();
     let stocks = Vec::from([stock(900 * MM, 900 * MM, 2 * MM)]);
-    let job = Job { items: &items, wanted: (0..items.len()).collect(), stocks, spec: LayoutSpec::default() };
+    let job = Job::new(&items, (0..items.len()).collect(), stocks, LayoutSpec::default());
     let nest = Nest::of(&job).unwrap();
     let lay_out = |most: usize| {
         let mut told = Vec::new();

@@ -2,9 +2,10 @@
 
 use alloc::vec::Vec;
 
-use super::fill::{Plan, area};
+use super::fill::Plan;
 use super::search::Found;
 use super::{Bin, Problem};
+use crate::sheet::area;
 
 pub(super) struct Bound<'a> {
     /// All sides are multiples of it, and so is all that rectangles lie at.

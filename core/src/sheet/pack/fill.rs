@@ -6,6 +6,7 @@ use super::order::Order;
 use super::skyline::Skyline;
 use super::ways::{Way, Ways};
 use super::{Bin, Problem, Rect, Spot};
+use crate::sheet::area;
 
 /// A sheet to be filled: its kind, and up to where.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,10 +33,6 @@ pub(super) struct Filling<'a> {
     pub spots: Vec<Spot>,
     /// The area of all.
     pub whole: i128,
-}
-
-pub(super) fn area([width, height]: [i64; 2]) -> i128 {
-    i128::from(width) * i128::from(height)
 }
 
 impl<'a> Filling<'a> {

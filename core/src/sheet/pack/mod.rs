@@ -13,7 +13,6 @@
 mod bound;
 mod fill;
 mod order;
-mod random;
 mod search;
 mod sheets;
 mod skip;
@@ -23,9 +22,9 @@ mod ways;
 
 use alloc::vec::Vec;
 
+use super::area;
 use super::watch::Watch;
-use fill::{Full, Plan, area};
-pub(crate) use random::Random;
+use fill::{Full, Plan};
 
 /// A rectangle to be packed; the gap is already added to both of its sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

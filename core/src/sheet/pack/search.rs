@@ -4,11 +4,12 @@ use alloc::vec::Vec;
 use core::cmp::Reverse;
 
 use super::bound::Bound;
-use super::fill::{Filling, Full, area};
+use super::fill::{Filling, Full};
 use super::order::Order;
 use super::sheets::{one_by_one, relieve};
 use super::turn::{Cooling, Work, turn_over};
 use super::{Problem, Rect};
+use crate::sheet::area;
 use crate::sheet::watch::Watch;
 
 /// Thresholds fall to nothing this often in a search by steps.

@@ -3,10 +3,11 @@
 use alloc::vec::Vec;
 
 use super::bound::Bound;
-use super::fill::{Filling, Full, Plan, area};
+use super::fill::{Filling, Full, Plan};
 use super::search::{FEW, Found, SENSES, falling};
 use super::turn::{Cooling, Work, turn_over};
 use super::{Bin, Problem};
+use crate::sheet::area;
 
 /// A sheet is filled out of so many times its area.
 const CHOICE: i128 = 3;

@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 use super::Spot;
 use super::fill::{Filling, Plan};
 use super::order::Order;
-use super::random::Random;
+use crate::sheet::random::Random;
 use crate::sheet::watch::Watch;
 
 /// What a search may spend, counted in rectangles laid down.

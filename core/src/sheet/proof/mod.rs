@@ -124,16 +124,11 @@ impl Layout {
 
     /// That every sheet is there.
     fn check_stocks(&self, stocks: &[Stock], report: &mut LayoutReport) {
-        // The same kind, no matter how many of it were left when the sheet was taken.
-        let alike = |a: &Stock, b: &Stock| {
-            let sizes = |stock: &Stock| [stock.thickness(), stock.width(), stock.height(), stock.border(), stock.gap()];
-            sizes(a) == sizes(b) && a.grain() == b.grain()
-        };
         let mut used: Vec<u64> = alloc::vec![0; stocks.len()];
         for (sheet, number) in self.sheets.iter().zip(1..) {
-            let kinds = stocks.iter().filter(|stock| alike(stock, &sheet.stock));
+            let kinds = stocks.iter().filter(|stock| stock.alike(&sheet.stock));
             let most = kinds.map(|stock| stock.count().map(u64::from)).sum::<Option<u64>>();
-            let first = stocks.iter().position(|stock| alike(stock, &sheet.stock)).and_then(|first| used.get_mut(first));
+            let first = stocks.iter().position(|stock| stock.alike(&sheet.stock)).and_then(|first| used.get_mut(first));
             let Some(used) = first else {
                 report.tell(|| format!("sheet {number}: it is none of the stocks"));
                 continue;
@@ -174,7 +169,7 @@ impl Sheet {
         if !stock.grain().allows(item.grain, placement.quarter_turns) {
             report.tell(|| format!("sheet {number}: part \"{name}\" lies across the grain"));
         }
-        let clear = stock.border().nm() + (item.kerf.nm() + 1) / 2;
+        let clear = stock.border().nm() + item.half_kerf();
         let ([left, low], [right, high]) = (part.lo, part.hi);
         let over = [clear - left, clear - low, right - (stock.width().nm() - clear), high - (stock.height().nm() - clear)];
         let over = over.into_iter().max().filter(|&over| over > 0 && !part.edges.is_empty());

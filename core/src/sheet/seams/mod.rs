@@ -25,6 +25,7 @@ use self::grow::{State, grow};
 use self::pairs::Pairs;
 use self::variant::Variants;
 use super::Placement;
+use super::area;
 use super::block::Block;
 use super::job::Job;
 use super::watch::Watch;
@@ -88,12 +89,12 @@ fn ways(job: &Job<'_>, chunks: &[&[usize]], most: &[usize], watch: &mut Watch<'_
 /// Block after block, each begun with the largest part that is left.
 fn blocks(job: &Job<'_>, variants: &Variants, pairs: &mut Pairs<'_>, limits: (usize, usize), watch: &mut Watch<'_>) -> Vec<Block> {
     let mut left: Vec<usize> = variants.classes.iter().map(Vec::len).collect();
-    let area = |class: usize| {
+    let around = |class: usize| {
         let variant = variants.all.iter().find(|variant| variant.class == class);
-        variant.map_or(0, |variant| i128::from(variant.size[0]) * i128::from(variant.size[1]))
+        variant.map_or(0, |variant| area(variant.size))
     };
     let mut order: Vec<usize> = (0..left.len()).collect();
-    order.sort_by_key(|&class| -area(class));
+    order.sort_by_key(|&class| -around(class));
     let mut blocks = Vec::new();
     for class in order {
         while left.get(class).is_some_and(|&left| left > 0) {
