@@ -2,6 +2,7 @@
 
 import doctest
 import importlib
+import re
 import subprocess
 import sys
 import tomllib
@@ -11,7 +12,7 @@ from types import ModuleType
 import dryfit as df
 import pytest
 from conftest import ROOT
-from dryfit import _dryfit
+from dryfit import _dryfit, _job, _minutes
 
 
 def methods(value: object) -> list[tuple[str, str]]:
@@ -68,9 +69,19 @@ def test_types(command: list[str], tmp_path: Path) -> None:
     assert ran.returncode == 0, ran.stdout + ran.stderr
 
 
-def test_the_readme_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("folder", ["python", "."])
+@pytest.mark.filterwarnings("error::UserWarning")
+def test_the_readmes_run(folder: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    text = (ROOT / "python" / "README.md").read_text()
-    code = text.split("```python\n")[1].split("```")[0]
-    exec(compile(code, "README.md", "exec"), ModuleType("readme").__dict__)
-    assert (tmp_path / "sheet-1.svg").read_text().startswith("<svg")
+    text = (ROOT / folder / "README.md").read_text(encoding="utf-8")
+    blocks = text.split("```python\n")[1:]
+    for block in blocks:
+        exec(compile(block.split("```")[0], "README.md", "exec"), ModuleType("readme").__dict__)
+    assert blocks and (tmp_path / "sheet-1.svg").read_text().startswith("<svg")
+
+
+def test_the_readme_has_the_keys_of_sheets_and_minutes() -> None:
+    text = (ROOT / "python" / "README.md").read_text(encoding="utf-8")
+    listed = set(re.findall(r"[a-z_]+", " ".join(re.findall(r"`([^`]*)`", text))))
+    for key in (*_job.STOCK, *_job.LAYOUT, *_minutes.MACHINE, *_minutes.KNOWN, "known", "passes"):
+        assert key in listed, key
