@@ -42,6 +42,7 @@ PRISM_VERTICES = 1512
 SPLICE = [("profile", "one profile"), ("made", "panels of the slabs"), ("cut", "cut, with a kerf"), ("dry-fit", "dry fit"), ("order", "order")]
 
 PARTS = (10, 100, 1000, 10_000)
+SHARED = [("six", "six panels of a cube"), ("24, four equal boxes", "24 panels of four equal boxes"), ("24, four unequal boxes", "24 panels of four unequal boxes")]
 
 
 def show(seconds: float) -> str:
@@ -77,7 +78,10 @@ def packing(core: dict[str, float], measured: dict[str, dict], rectpack: dict[st
     rows.append(["mean over the optimum", *(f"{mean:.2f} %" for mean in over), "", ""])
     head = ["strip", "dryfit", "rectpack, all rules (the best alone)", "binpack2d, all rules (the best alone)", "dryfit, as low as rectpack", "ratio, all rules (the best alone)"]
     lines += table(head, rows)
-    lines += [f"Six panels of a closed box on a sheet: {show(core['packing/six'])}. Parts of any size to the tenth of a millimetre on sheets:", ""]
+    lines += ["Layouts of real outlines:", "", f"- six panels of a closed box on a sheet: {show(core['packing/six'])}"]
+    lines += [f"- 24 small parts and a frame that holds some of them: {show(core['packing/frame'])}"]
+    lines += [f"- with shared cuts, {text}: {show(core[f'seams/{key}'])}" for key, text in SHARED]
+    lines += ["", "Parts of any size to the tenth of a millimetre on sheets:", ""]
     runs = [measured["parts"][str(n)] for n in PARTS]
     rows = [
         ["layout", *(show(seconds) for _, _, seconds in runs)],

@@ -12,6 +12,8 @@ pub fn measure(c: &mut Criterion) {
     let (mut outer, hole) = (corners(mm(0), mm(480)), corners(mm(40), mm(440)));
     outer.reverse();
     let framed: Vec<Shape> = rectangles(24).into_iter().chain([Shape::from_loops([outer, hole])]).collect();
-    c.bench_function("packing/frame", |b| b.iter(|| laid_out(black_box(&framed), [mm(1000), mm(1000)])));
-    c.bench_function("packing/six", |b| b.iter(|| laid_out(black_box(&six), [mm(500), mm(350)])));
+    let mut group = c.benchmark_group("packing");
+    group.bench_function("frame", |b| b.iter(|| laid_out(black_box(&framed), [mm(1000), mm(1000)])));
+    group.bench_function("six", |b| b.iter(|| laid_out(black_box(&six), [mm(500), mm(350)])));
+    group.finish();
 }
