@@ -5,8 +5,9 @@
 
 use alloc::vec::Vec;
 
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Shape, cross};
+use crate::shape::Shape;
 use crate::sweep::Thin;
 
 /// Nanometres that corners of slanted outlines may lie beside their places.

@@ -37,7 +37,6 @@ mod assembly;
 pub mod bounds;
 #[cfg(feature = "alloc")]
 mod check;
-#[cfg(feature = "alloc")]
 mod cut;
 #[cfg(feature = "alloc")]
 mod edges;
@@ -54,6 +53,7 @@ mod length;
 mod necks;
 #[cfg(feature = "alloc")]
 mod overlay;
+mod plane;
 mod point;
 mod ratio;
 pub mod round;
@@ -96,10 +96,10 @@ pub use assembly::{Assembly, Board, Bolt, BoxSpec, Frame, Opening, Panel, PrismS
 pub use shape::{Ring, Shape};
 
 // Parts.
+pub use cut::{Action, Cutter, Move};
 #[cfg(feature = "alloc")]
 pub use cut::{
-    Contour, Cost, Cut, Cutter, Entry, Estimate, Machine, MachineSpec, Move, Pace, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Tally,
-    Turning, Work,
+    Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Pace, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Tally, Turning, Work,
 };
 
 // The proof.

@@ -5,8 +5,9 @@ use alloc::vec::Vec;
 use crate::arc::Arc;
 use crate::joint::Vertex;
 use crate::length::Nm;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Shape, cross};
+use crate::shape::Shape;
 
 impl Shape {
     /// The shape with points in place of each arc, so many that no chord is farther from its arc than `tolerance`. The points lie on the

@@ -1,8 +1,9 @@
 //! Whether a rectangle lies wholly on solid board.
 
 use crate::length::Nm;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Shape, cross};
+use crate::shape::Shape;
 
 /// Whether the rectangle lies wholly on solid board, without touching an edge; `centre` is a point of it. Of arcs only the chords are seen.
 pub(crate) fn solid(shape: &Shape, lo: Point, hi: Point, centre: Point) -> bool {

@@ -175,7 +175,7 @@ fn hole(number: u16, wall: &Wall, (from, to): (f64, f64), round: impl Fn(At) -> 
     let [p, q, r, s] = [(from, 0.0), (to, 0.0), (to, t), (from, t)].map(|(along, deep)| round(wall.plan.at(along, deep)));
     let corners = [(p, flank), (s, cheek(Share::Upper)), (r, flank), (q, cheek(Share::Lower))];
     let turned = [(q, flank), (r, cheek(Share::Upper)), (s, flank), (p, cheek(Share::Lower))];
-    let clockwise = crate::shape::cross(p, s, r) < 0;
+    let clockwise = crate::plane::cross(p, s, r) < 0;
     let mut ring: Vec<Corner> = (if clockwise { corners } else { turned }).into_iter().map(|(at, corner)| Corner { at, ..corner }).collect();
     from_lowest(&mut ring);
     ring

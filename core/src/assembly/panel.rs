@@ -7,9 +7,10 @@ use super::board::Board;
 use super::opening::Opening;
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Corner, RIGHT, Role, Share, Vertex};
+use crate::plane::cross;
 use crate::point::Point;
 use crate::round::half;
-use crate::shape::{Shape, cross, place};
+use crate::shape::{Shape, place};
 use crate::within::solid;
 
 /// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].

@@ -15,8 +15,8 @@ use super::solid::{SLACK, Section, Solid, covered, ring};
 use crate::assembly::{At, Block, Blocks, Board};
 use crate::length::Nm;
 use crate::overlay::common;
+use crate::plane::distance;
 use crate::point::{Axis, Point};
-use crate::shape::distance;
 
 /// The proof of boards that are turned about an axis; loose pieces and necks are in the report already.
 pub(super) fn prove(solids: &[Solid], boards: &[&Board], blocks: &Blocks, allowed: Allowed, reach: i64, report: &mut Report) {

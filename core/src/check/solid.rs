@@ -133,7 +133,7 @@ impl Section {
 
     /// The lengths of its edges, at most.
     pub fn perimeter(&self) -> f64 {
-        self.edges.iter().map(|&(p, q)| crate::shape::distance(p, q) as f64).sum()
+        self.edges.iter().map(|&(p, q)| crate::plane::distance(p, q) as f64).sum()
     }
 
     /// How far a ray goes from a point in a direction (of length 1) until it meets the outline.

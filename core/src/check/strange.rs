@@ -7,8 +7,9 @@ use alloc::vec::Vec;
 use crate::assembly::Board;
 use crate::bounds::{BOARDS, REACH};
 use crate::joint::Vertex;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Shape, cross, place};
+use crate::shape::{Shape, place};
 
 /// Why boards and outlines cannot be judged; nothing if they can.
 pub(super) fn strange(boards: &[&Board], shapes: &[Shape]) -> Vec<String> {

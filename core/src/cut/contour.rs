@@ -5,8 +5,8 @@ use alloc::vec::Vec;
 use super::moves::{Move, turns};
 use crate::joint::Vertex;
 use crate::kind::LineKind;
+use crate::plane::{distance, twice_cross};
 use crate::point::Point;
-use crate::shape::{distance, twice_cross};
 
 /// One line that the cutter follows without a break, in the sheet's coordinates: an outline, a hole, or an open line where shared cuts split
 /// outlines.

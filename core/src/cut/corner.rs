@@ -1,8 +1,9 @@
 //! The corners of an outline, and which of them a round tool does not reach though a mate must.
 
 use crate::joint::Role;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Ring, Shape, cross};
+use crate::shape::{Ring, Shape};
 
 /// A corner and the edges at it.
 #[derive(Clone, Copy, Debug)]

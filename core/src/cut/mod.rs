@@ -1,22 +1,39 @@
-//! From nominal panels to the lines that a cutter follows.
+//! From nominal panels to the lines that a cutter follows, and on to what a machine does.
 
+mod action;
+#[cfg(feature = "alloc")]
 mod contour;
+#[cfg(feature = "alloc")]
 mod corner;
 mod cutter;
-mod motion;
+#[cfg(feature = "alloc")]
+mod machine;
 mod moves;
+#[cfg(feature = "alloc")]
 mod offset;
+#[cfg(feature = "alloc")]
 mod pace;
+#[cfg(feature = "alloc")]
 mod part;
+#[cfg(feature = "alloc")]
 mod relief;
+#[cfg(feature = "alloc")]
 mod route;
 
+pub use action::Action;
+#[cfg(feature = "alloc")]
 pub use contour::{Contour, Entry};
+#[cfg(feature = "alloc")]
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
-pub use motion::{Machine, MachineSpec};
+#[cfg(feature = "alloc")]
+pub use machine::{Machine, MachineSpec};
 pub use moves::Move;
+#[cfg(feature = "alloc")]
 pub use pace::{Cost, Estimate, Pace, Tally, Work};
+#[cfg(feature = "alloc")]
 pub use part::{Part, Parts, Piece};
+#[cfg(feature = "alloc")]
 pub use relief::{Reach, Relief};
+#[cfg(feature = "alloc")]
 pub use route::{Cut, Route, RouteSpec, Start, Turning};

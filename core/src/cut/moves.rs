@@ -1,9 +1,9 @@
 //! Straight and round moves of a cutter, and how sharply one turns into the next.
 
 use crate::arc::Arc;
+use crate::plane::{cross, distance};
 use crate::point::Point;
 use crate::round::half;
-use crate::shape::{cross, distance};
 
 /// One straight or round move of the cutter.
 ///
@@ -28,9 +28,11 @@ pub struct Move {
     pub clockwise: bool,
 }
 
+#[cfg(feature = "alloc")]
 /// A direction in the plane; its length does not matter.
 pub(super) type Way = (i128, i128);
 
+#[cfg(feature = "alloc")]
 /// A way turns where the sine of the angle between its directions is more than one in so many of its cosine: about a degree.
 const SMOOTH: i128 = 57;
 
@@ -60,6 +62,7 @@ impl Move {
         self.centre.is_none().then_some(middle)
     }
 
+    #[cfg(feature = "alloc")]
     /// A straight move in two.
     pub(super) fn halves(self) -> Option<[Move; 2]> {
         self.middle().map(|middle| [Move { to: middle, ..self }, Move { from: middle, ..self }])
@@ -77,16 +80,19 @@ impl Move {
         on.fold(straight, |(lo, hi), p| (Point::new(lo.x.min(p.x), lo.y.min(p.y)), Point::new(hi.x.max(p.x), hi.y.max(p.y))))
     }
 
+    #[cfg(feature = "alloc")]
     /// The direction in which it leaves its start.
     pub(super) fn leaving(&self) -> Way {
         self.way_at(self.from)
     }
 
+    #[cfg(feature = "alloc")]
     /// The direction in which it arrives at its end.
     pub(super) fn arriving(&self) -> Way {
         self.way_at(self.to)
     }
 
+    #[cfg(feature = "alloc")]
     fn way_at(&self, at: Point) -> Way {
         let between = |a: Point, b: Point| (i128::from(b.x.nm()) - i128::from(a.x.nm()), i128::from(b.y.nm()) - i128::from(a.y.nm()));
         let Some(centre) = self.centre else { return between(self.from, self.to) };
@@ -94,6 +100,7 @@ impl Move {
         if self.clockwise { (y, -x) } else { (-y, x) }
     }
 
+    #[cfg(feature = "alloc")]
     /// Whether there is a corner between this move and the next.
     pub(super) fn turns_into(&self, next: &Move) -> bool {
         let (sine, cosine) = turn(self.arriving(), next.leaving());
@@ -101,11 +108,13 @@ impl Move {
     }
 }
 
+#[cfg(feature = "alloc")]
 /// Sine and cosine of the angle from one way to another, both times the product of their lengths.
 pub(super) fn turn(a: Way, b: Way) -> (i128, i128) {
     (a.0 * b.1 - a.1 * b.0, a.0 * b.0 + a.1 * b.1)
 }
 
+#[cfg(feature = "alloc")]
 /// Every two moves that follow each other, those without a length left out; where the line is closed also the last and the first.
 pub(super) fn turns(moves: impl Iterator<Item = Move>, closed: bool) -> impl Iterator<Item = [Move; 2]> {
     let mut moves = moves.filter(|edge| edge.from != edge.to);

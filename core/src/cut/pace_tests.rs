@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use super::{Cost, Pace, Tally, Work};
 use crate::cut::contour::Contour;
-use crate::cut::motion::{Machine, MachineSpec};
+use crate::cut::machine::{Machine, MachineSpec};
 use crate::cut::route::{Route, RouteSpec};
 use crate::{BoxSpec, Code, Cutter, Fit, LineKind, Nm, Parts, Placement, Point};
 

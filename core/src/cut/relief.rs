@@ -21,8 +21,9 @@ use crate::bounds::RELIEF;
 use crate::error::{Amount, Code, Error};
 use crate::joint::{Role, Vertex};
 use crate::length::Nm;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Ring, Shape, cross};
+use crate::shape::{Ring, Shape};
 
 /// Where the circle of a relief lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -162,7 +163,7 @@ impl Relief {
     fn fits(&self, ring: Ring, reliefs: &[Option<Circle>]) -> Result<(), (Error, Point)> {
         let next = reliefs.iter().skip(1).chain(reliefs.first());
         for ((corner, here), next) in corners(ring).zip(reliefs).zip(next) {
-            let far = |a: Point, b: Point| crate::shape::distance(a, b);
+            let far = |a: Point, b: Point| crate::plane::distance(a, b);
             let taken = here.and_then(|circle| circle.last).map_or(0, |end| far(corner.at, end))
                 + next.and_then(|circle| circle.first).map_or(0, |end| far(corner.after, end));
             let length = far(corner.at, corner.after);

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::{Cut, Route, RouteSpec, Start, Turning};
 use crate::cut::contour::{Contour, Entry};
-use crate::cut::motion::{Machine, MachineSpec};
+use crate::cut::machine::{Machine, MachineSpec};
 use crate::cut::pace::{Tally, Work};
 use crate::joint::{Role, Vertex};
 use crate::{LineKind, Nm, Point};
@@ -160,7 +160,7 @@ fn directions_are_those_asked_for() {
     let contours = [rectangle(LineKind::CutOuter, (0, 0), (50, 50)), rectangle(LineKind::CutInner, (10, 10), (5, 5))];
     let walks = |outer, inner| {
         let route = Route::new(&contours, &RouteSpec { outer, inner, ..RouteSpec::default() });
-        let turning = |cut: &Cut| contours[cut.contour].walk(cut.entry, cut.reversed).map(|m| crate::shape::twice_cross(m.from, m.to)).sum::<i128>();
+        let turning = |cut: &Cut| contours[cut.contour].walk(cut.entry, cut.reversed).map(|m| crate::plane::twice_cross(m.from, m.to)).sum::<i128>();
         // The hole comes first.
         [turning(&route.cuts()[1]) > 0, turning(&route.cuts()[0]) > 0]
     };

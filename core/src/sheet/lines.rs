@@ -10,8 +10,8 @@ use crate::cut::Contour;
 use crate::error::Error;
 use crate::joint::{Role, Vertex};
 use crate::kind::LineKind;
+use crate::plane::distance;
 use crate::point::Point;
-use crate::shape::distance;
 
 impl Sheet {
     /// The lines of all parts where they lie on the sheet, placement by placement, each with the number of its part. `items` are those that were laid out.

@@ -133,7 +133,7 @@ fn turns_and_mirrors_keep_loops_and_roles() {
             // The longest edge of each role stays that of its role.
             for role in [Role::Flank, Role::Cheek, Role::Tip, Role::Free] {
                 let lengths = |shape: &Shape| {
-                    let edges = shape.edges().map(|(a, b)| crate::shape::distance(a, b));
+                    let edges = shape.edges().map(|(a, b)| crate::plane::distance(a, b));
                     // `edges` and `vertices` go in one order.
                     let mut lengths: Vec<i64> = edges.zip(shape.vertices()).filter(|(_, v)| v.role == role).map(|(l, _)| l).collect();
                     lengths.sort_unstable();

@@ -4,8 +4,8 @@ use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use crate::joint::Vertex;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::cross;
 
 /// Joins pieces, each from a vertex to a point, end to end, so that every piece is walked once: from an odd point first, since a line has to end
 /// there, and straight on where there is a choice.

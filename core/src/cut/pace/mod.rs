@@ -9,7 +9,7 @@ use alloc::vec::Vec;
 pub use self::tally::{Cost, Tally, Work};
 
 use self::known::Known;
-use super::motion::Machine;
+use super::machine::Machine;
 use crate::error::{Error, Failure};
 
 /// How long jobs take.

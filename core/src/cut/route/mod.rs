@@ -13,8 +13,8 @@ use self::seats::Seats;
 use self::tour::{Stop, Tour};
 use super::contour::{Contour, Entry};
 use crate::kind::LineKind;
+use crate::plane::distance;
 use crate::point::Point;
-use crate::shape::distance;
 
 /// Where closed lines begin.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]

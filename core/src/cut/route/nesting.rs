@@ -5,8 +5,8 @@ use core::cmp::Reverse;
 
 use crate::cut::contour::Contour;
 use crate::kind::LineKind;
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::cross;
 
 /// The phase in which each line is cut: 0 for marks, then the phases of the cuts, and trims last.
 ///

@@ -7,8 +7,8 @@ use alloc::vec::Vec;
 
 use super::edge::{Edge, Placed};
 use super::near::near_edges;
+use crate::plane::distance;
 use crate::point::Point;
-use crate::shape;
 
 /// What two parts have in common.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -31,7 +31,7 @@ pub(super) fn contact(a: &Placed<'_>, b: &Placed<'_>) -> Contact {
             if e.along(f.b) > e.along(f.a) {
                 found.overlap = found.overlap.or(Some(p));
             } else if e.straight && f.straight {
-                found.shared = found.shared.saturating_add(shape::distance(p, q));
+                found.shared = found.shared.saturating_add(distance(p, q));
             }
         }
     });

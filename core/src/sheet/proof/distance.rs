@@ -2,8 +2,8 @@
 
 use super::edge::{Edge, Placed, gap};
 use super::near::near_edges;
+use crate::plane;
 use crate::point::Point;
-use crate::shape;
 
 /// The least distance of the edges of two parts and where it is, unless it is more than `far`.
 pub(super) fn distance(a: &Placed<'_>, b: &Placed<'_>, far: i64) -> Option<(i64, Point)> {
@@ -27,7 +27,7 @@ fn apart(e: &Edge, f: &Edge) -> (i64, Point) {
         let ([ex, ey], [ew, eh]) = (e.lo(), e.hi());
         let ([fx, fy], [fw, fh]) = (f.lo(), f.hi());
         let by = Point::raw((fx - ew).max(ex - fw).max(0), (fy - eh).max(ey - fh).max(0));
-        return (shape::distance(Point::default(), by), Point::raw(fx.clamp(ex, ew), fy.clamp(ey, eh)));
+        return (plane::distance(Point::default(), by), Point::raw(fx.clamp(ex, ew), fy.clamp(ey, eh)));
     }
     if e.crosses(f) {
         return (0, e.a);
@@ -42,11 +42,11 @@ fn apart(e: &Edge, f: &Edge) -> (i64, Point) {
 fn from_edge(p: Point, edge: &Edge) -> i64 {
     let along = edge.along(p);
     if along <= 0 {
-        shape::distance(p, edge.a)
+        plane::distance(p, edge.a)
     } else if along >= edge.square() {
-        shape::distance(p, edge.b)
+        plane::distance(p, edge.b)
     } else {
-        over_length(shape::cross(edge.a, edge.b, p).abs(), edge.way())
+        over_length(plane::cross(edge.a, edge.b, p).abs(), edge.way())
     }
 }
 

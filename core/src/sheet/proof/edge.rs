@@ -2,8 +2,9 @@
 
 use alloc::vec::Vec;
 
+use crate::plane::cross;
 use crate::point::Point;
-use crate::shape::{Shape, cross};
+use crate::shape::Shape;
 
 /// An edge, the solid on its left; of an arc the chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -169,5 +169,5 @@ fn corner_speed(angle: f64, deviation: f64, acceleration: f64) -> f64 {
 }
 
 #[cfg(test)]
-#[path = "motion_tests.rs"]
+#[path = "machine_tests.rs"]
 mod tests;
