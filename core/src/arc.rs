@@ -76,14 +76,21 @@ impl Arc {
         let (radius, angle) = (libm::sqrt(self.square() as f64), self.angle());
         let ratio = (tolerance.nm().max(1) as f64 / radius.max(1.0)).min(1.0);
         let steps = libm::ceil(angle / (2.0 * libm::acos(1.0 - ratio))).clamp(1.0, 100_000.0) as i32;
-        let centre = self.centre;
+        let arc = *self;
+        (1..steps).map(move |step| arc.turned(radius, angle * f64::from(step) / f64::from(steps)))
+    }
+
+    /// The point on it after this part of its way, 0 to 1.
+    pub(crate) fn at(&self, part: f64) -> Point {
+        self.turned(libm::sqrt(self.square() as f64), self.angle() * part)
+    }
+
+    /// The point that lies so many radians clockwise of its start.
+    fn turned(&self, radius: f64, by: f64) -> Point {
         let (start, _) = self.ways();
-        let first = libm::atan2(start.1 as f64, start.0 as f64);
-        (1..steps).map(move |step| {
-            let at = first - angle * f64::from(step) / f64::from(steps);
-            let along = |way: f64| libm::round(radius * way) as i64;
-            Point::raw(centre.x.nm() + along(libm::cos(at)), centre.y.nm() + along(libm::sin(at)))
-        })
+        let at = libm::atan2(start.1 as f64, start.0 as f64) - by;
+        let along = |way: f64| libm::round(radius * way) as i64;
+        Point::raw(self.centre.x.nm() + along(libm::cos(at)), self.centre.y.nm() + along(libm::sin(at)))
     }
 
     /// The two corners of the rectangle on its chord that holds it; whole nanometres, rounded away from the chord.

@@ -22,6 +22,8 @@ pub enum Unit {
     Seconds,
     /// Millionths of a minute.
     Minutes,
+    /// Millionths of a number without a unit of ours.
+    Number,
 }
 
 impl Unit {
@@ -34,6 +36,7 @@ impl Unit {
             Unit::Acceleration => Amount::Acceleration(value),
             Unit::Seconds => Amount::Seconds(value),
             Unit::Minutes => Amount::Minutes(value),
+            Unit::Number => Amount::Number(value),
         }
     }
 }
@@ -228,6 +231,12 @@ pub const LIFT: Bound = Bound::millionths("lift", Unit::Seconds, 0, 600);
 pub const SWIVEL: Bound = Bound::millionths("swivel", Unit::Seconds, 0, 600);
 /// How often each line is cut.
 pub const PASSES: Bound = Bound::count("passes", 1, 1000);
+/// A beam's power in the machine's own unit.
+pub const POWER: Bound = Bound::millionths("power", Unit::Number, 0, 1_000_000);
+/// Along what way a bit sinks to the depth of a pass.
+pub const RAMP: Bound = Bound::length("ramp", 0, REACH);
+/// How far chords may lie from the arcs that they stand for.
+pub const FLAT: Bound = Bound::length("flat", 100, MM);
 /// The length of all cuts of a job.
 pub const TALLY_LENGTH: Bound = Bound::length("length", 0, 1_000_000_000 * MM);
 /// How much there is of something in a job.
@@ -283,6 +292,9 @@ pub const ALL: &[Bound] = &[
     LIFT,
     SWIVEL,
     PASSES,
+    POWER,
+    RAMP,
+    FLAT,
     TALLY_LENGTH,
     TALLY_COUNT,
     KNOWN,

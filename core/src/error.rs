@@ -88,6 +88,9 @@ codes! {
     ReliefTooLarge = 404, "relief too large", "two reliefs meet, or one is longer than its edge";
     ReliefBreaksThrough = 405, "relief breaks through", "the relief of a corner runs into another edge";
     KnownAlike = 406, "known jobs alike", "jobs of one size do not tell what length, parts and corners cost; at least one other size is needed";
+    NotOfThisTool = 407, "not of this tool", "the tool of this job has no such setting";
+    StepAndCount = 408, "step and count", "either the number of passes or the depth of one is given, not both";
+    PauseInLine = 409, "pause in line", "the machine can wait between passes over the whole sheet, not within a line";
     // 500: check
     Locked = 501, "boards locked", "no straight move puts these boards together; of two that are halved, the lower one has to keep the lower part";
     // 600: sheet
@@ -128,6 +131,8 @@ pub enum Amount {
     Seconds(i64),
     /// Millionths of a minute.
     Minutes(i64),
+    /// Millionths of what has no unit.
+    Number(i64),
 }
 
 impl fmt::Display for Amount {
@@ -142,6 +147,7 @@ impl fmt::Display for Amount {
             Amount::Acceleration(millionths) => write_millionths(f, millionths, " mm/s^2"),
             Amount::Seconds(millionths) => write_millionths(f, millionths, " s"),
             Amount::Minutes(millionths) => write_millionths(f, millionths, " min"),
+            Amount::Number(millionths) => write_millionths(f, millionths, ""),
         }
     }
 }

@@ -99,7 +99,8 @@ pub use shape::{Ring, Shape};
 pub use cut::{Action, Cutter, Move};
 #[cfg(feature = "alloc")]
 pub use cut::{
-    Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Pace, Part, Parts, Piece, Reach, Relief, Route, RouteSpec, Start, Tally, Turning, Work,
+    Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec, Piece, Reach, Relief, Route, RouteSpec,
+    Start, Tally, Turning, Work,
 };
 
 // The proof.

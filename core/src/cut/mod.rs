@@ -16,6 +16,8 @@ mod pace;
 #[cfg(feature = "alloc")]
 mod part;
 #[cfg(feature = "alloc")]
+mod plan;
+#[cfg(feature = "alloc")]
 mod relief;
 #[cfg(feature = "alloc")]
 mod route;
@@ -33,6 +35,8 @@ pub use moves::Move;
 pub use pace::{Cost, Estimate, Pace, Tally, Work};
 #[cfg(feature = "alloc")]
 pub use part::{Part, Parts, Piece};
+#[cfg(feature = "alloc")]
+pub use plan::{Pass, PassOrder, PassSpec};
 #[cfg(feature = "alloc")]
 pub use relief::{Reach, Relief};
 #[cfg(feature = "alloc")]

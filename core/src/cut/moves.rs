@@ -3,7 +3,7 @@
 use crate::arc::Arc;
 use crate::plane::{cross, distance};
 use crate::point::Point;
-use crate::round::half;
+use crate::round::{half, nearest};
 
 /// One straight or round move of the cutter.
 ///
@@ -66,6 +66,37 @@ impl Move {
     /// A straight move in two.
     pub(super) fn halves(self) -> Option<[Move; 2]> {
         self.middle().map(|middle| [Move { to: middle, ..self }, Move { from: middle, ..self }])
+    }
+
+    /// The same move in two, the first so many nanometres long, where it is as long as that; the point between is rounded to the nanometre.
+    ///
+    /// ```
+    /// use dryfit_core::{Move, Nm, Point};
+    /// let at = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+    /// let way = Move { from: at(0.0, 0.0)?, to: at(30.0, 40.0)?, centre: None, clockwise: true };
+    /// let [before, beyond] = way.split(10_000_000);
+    /// assert_eq!((before.to, beyond.from), (at(6.0, 8.0)?, at(6.0, 8.0)?));
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn split(self, length: i64) -> [Move; 2] {
+        let whole = self.length();
+        let between = if length <= 0 {
+            self.from
+        } else if length >= whole {
+            self.to
+        } else {
+            self.point(length, whole)
+        };
+        [Move { to: between, ..self }, Move { from: between, ..self }]
+    }
+
+    /// The point so far along it.
+    fn point(&self, along: i64, whole: i64) -> Point {
+        let Some(arc) = self.arc() else {
+            let part = |from: i64, to: i64| from + nearest(i128::from(to - from) * i128::from(along), i128::from(whole));
+            return Point::raw(part(self.from.x.nm(), self.to.x.nm()), part(self.from.y.nm(), self.to.y.nm()));
+        };
+        arc.at(if self.clockwise { along } else { whole - along } as f64 / whole as f64)
     }
 
     /// Lowest and highest corner of its bounding rectangle.
