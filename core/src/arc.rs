@@ -73,22 +73,22 @@ impl Arc {
 
     /// Points between its two ends, each on the circle to the nanometre, so many that no chord is farther from the arc than `tolerance`.
     pub fn points(&self, tolerance: Nm) -> impl Iterator<Item = Point> + use<> {
-        let (radius, angle) = (libm::sqrt(self.square() as f64), self.angle());
+        let (arc, steps) = (*self, self.steps(tolerance));
+        (1..steps).map(move |step| arc.at(f64::from(step) / f64::from(steps)))
+    }
+
+    /// How many equal chords are needed so that none is farther from the arc than `tolerance`: 1 to 100,000.
+    pub(crate) fn steps(&self, tolerance: Nm) -> i32 {
+        let radius = libm::sqrt(self.square() as f64);
         let ratio = (tolerance.nm().max(1) as f64 / radius.max(1.0)).min(1.0);
-        let steps = libm::ceil(angle / (2.0 * libm::acos(1.0 - ratio))).clamp(1.0, 100_000.0) as i32;
-        let arc = *self;
-        (1..steps).map(move |step| arc.turned(radius, angle * f64::from(step) / f64::from(steps)))
+        libm::ceil(self.angle() / (2.0 * libm::acos(1.0 - ratio))).clamp(1.0, 100_000.0) as i32
     }
 
     /// The point on it after this part of its way, 0 to 1.
     pub(crate) fn at(&self, part: f64) -> Point {
-        self.turned(libm::sqrt(self.square() as f64), self.angle() * part)
-    }
-
-    /// The point that lies so many radians clockwise of its start.
-    fn turned(&self, radius: f64, by: f64) -> Point {
         let (start, _) = self.ways();
-        let at = libm::atan2(start.1 as f64, start.0 as f64) - by;
+        let radius = libm::sqrt(self.square() as f64);
+        let at = libm::atan2(start.1 as f64, start.0 as f64) - self.angle() * part;
         let along = |way: f64| libm::round(radius * way) as i64;
         Point::raw(self.centre.x.nm() + along(libm::cos(at)), self.centre.y.nm() + along(libm::sin(at)))
     }

@@ -154,6 +154,10 @@ pub const DEPTH: Bound = Bound::length("depth", 1, 200 * MM);
 pub const KERF: Bound = Bound::length("kerf", 0, 20 * MM);
 /// How far a trailing blade's tip lags behind its axis.
 pub const TRAIL: Bound = Bound::length("trail", 0, 20 * MM);
+/// Corners that turn by more than this are taken by turning the blade.
+pub const SWIVEL_ABOVE: Bound = Bound::angle("swivel above", 0, 90);
+/// How far a blade goes on beyond the point where a closed line began.
+pub const OVERCUT: Bound = Bound::length("overcut", 0, 20 * MM);
 /// Diameter of a bit.
 pub const DIAMETER: Bound = Bound::length("diameter", MM / 1000, 20 * MM);
 /// Radius of a corner's relief.
@@ -255,6 +259,8 @@ pub const ALL: &[Bound] = &[
     DEPTH,
     KERF,
     TRAIL,
+    SWIVEL_ABOVE,
+    OVERCUT,
     DIAMETER,
     RELIEF,
     ALLOWANCE,

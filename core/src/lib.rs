@@ -96,7 +96,7 @@ pub use assembly::{Assembly, Board, Bolt, BoxSpec, Frame, Opening, Panel, PrismS
 pub use shape::{Ring, Shape};
 
 // Parts.
-pub use cut::{Action, Cutter, Move};
+pub use cut::{Action, AxisMove, Cutter, Follow, Knife, KnifeSpec, Move, flat};
 #[cfg(feature = "alloc")]
 pub use cut::{
     Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec, Piece, Reach, Relief, Route, RouteSpec,

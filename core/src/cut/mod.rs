@@ -6,6 +6,8 @@ mod contour;
 #[cfg(feature = "alloc")]
 mod corner;
 mod cutter;
+mod flat;
+mod knife;
 #[cfg(feature = "alloc")]
 mod machine;
 mod moves;
@@ -28,6 +30,8 @@ pub use contour::{Contour, Entry};
 #[cfg(feature = "alloc")]
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
+pub use flat::flat;
+pub use knife::{AxisMove, Follow, Knife, KnifeSpec};
 #[cfg(feature = "alloc")]
 pub use machine::{Machine, MachineSpec};
 pub use moves::Move;

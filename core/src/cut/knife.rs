@@ -1,0 +1,266 @@
+//! A trailing blade: the axis is led so that the tip, which lags behind it, follows the line.
+
+use core::f64::consts::PI;
+
+use super::moves::Move;
+use crate::bounds::{MM, OVERCUT, SWIVEL_ABOVE, TRAIL};
+use crate::error::Error;
+use crate::length::Nm;
+use crate::point::Point;
+
+/// What is known of a trailing blade.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct KnifeSpec {
+    /// How far the tip lags behind the axis: 0 to 20 mm.
+    pub trail: Nm,
+    /// At corners that turn by more than this, in millionths of a degree (0 to 90 degrees), the blade is turned about its tip.
+    pub swivel_above: i64,
+    /// How far the tip goes on beyond the point where a closed line began, so that the last fibre parts: 0 to 20 mm.
+    pub overcut: Nm,
+}
+
+impl KnifeSpec {
+    /// A blade of this trail that is turned where a line turns by more than 10 degrees, and overcuts by 0.5 mm. (Common practice, no source.)
+    pub const fn new(trail: Nm) -> KnifeSpec {
+        KnifeSpec { trail, swivel_above: 10 * MM, overcut: Nm::raw(MM / 2) }
+    }
+}
+
+/// A blade whose tip trails its axis.
+///
+/// A tip that is to follow a line `C(s)` with the direction `T(s)` has its axis at `C(s) + trail T(s)`. So the axis runs beyond each corner by the
+/// trail and then turns about the corner on an arc, while the tip stays; and where the line is an arc of radius r, the axis follows one about the same
+/// centre with the radius `sqrt(r² + trail²)`. (The tip is the rear wheel of a bicycle, the axis the front wheel: Dunbar, Bosman, Nooij,
+/// "The Track of a Bicycle Back Tire".)
+///
+/// ```text
+///            ___ axis turns about the corner
+///     ------C---+)
+///     tip   |   /
+///           | <'
+///           |  ^
+///           v   axis: trail ahead of the tip
+/// ```
+///
+/// ```
+/// use dryfit_core::{Knife, KnifeSpec, Move, Nm, Point};
+/// let at = |x, y| Ok::<_, dryfit_core::Error>(Point::new(Nm::from_mm(x)?, Nm::from_mm(y)?));
+/// let corners = [at(0.0, 0.0)?, at(10.0, 0.0)?, at(10.0, 10.0)?];
+/// let moves = corners.windows(2).map(|ends| Move { from: ends[0], to: ends[1], centre: None, clockwise: false });
+/// let knife = Knife::new(KnifeSpec::new(Nm::from_mm(0.25)?))?;
+/// let ends: Vec<Point> = knife.follow(moves, false, None).map(|axis| axis.way.to).collect();
+/// assert_eq!(ends, [at(10.25, 0.0)?, at(10.0, 0.25)?, at(10.0, 10.25)?]);
+/// # Ok::<(), dryfit_core::Error>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Knife {
+    spec: KnifeSpec,
+    trail: f64,
+    /// The cosine of the largest turn that is taken in passing.
+    passing: f64,
+}
+
+/// One move of the axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct AxisMove {
+    /// The way.
+    pub way: Move,
+    /// Whether the blade is turned about its tip, which stays where it is.
+    pub swivel: bool,
+}
+
+/// A direction of length 1.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Heading {
+    x: f64,
+    y: f64,
+}
+
+impl Heading {
+    fn of(x: i64, y: i64) -> Heading {
+        let (x, y) = (x as f64, y as f64);
+        let length = libm::sqrt(x * x + y * y);
+        Heading { x: x / length, y: y / length }
+    }
+
+    /// The cosine of the turn into another direction.
+    fn cosine(self, to: Heading) -> f64 {
+        self.x * to.x + self.y * to.y
+    }
+
+    /// Its sine: positive to the left.
+    fn sine(self, to: Heading) -> f64 {
+        self.x * to.y - self.y * to.x
+    }
+
+    /// The direction of a move at one of its ends.
+    fn at(way: &Move, end: Point) -> Heading {
+        let Some(centre) = way.centre else { return Heading::of((way.to.x - way.from.x).nm(), (way.to.y - way.from.y).nm()) };
+        let (x, y) = ((end.x - centre.x).nm(), (end.y - centre.y).nm());
+        if way.clockwise { Heading::of(y, -x) } else { Heading::of(-y, x) }
+    }
+}
+
+impl Knife {
+    /// A blade by its numbers.
+    ///
+    /// # Errors
+    /// [`crate::Code::OutOfRange`] with the parameter's name.
+    pub fn new(spec: KnifeSpec) -> Result<Knife, Error> {
+        TRAIL.check(spec.trail.nm())?;
+        OVERCUT.check(spec.overcut.nm())?;
+        let degrees = SWIVEL_ABOVE.check(spec.swivel_above)? as f64 / MM as f64;
+        Ok(Knife { spec, trail: spec.trail.nm() as f64, passing: libm::cos(degrees * PI / 180.0) })
+    }
+
+    /// Its numbers.
+    pub const fn spec(&self) -> KnifeSpec {
+        self.spec
+    }
+
+    /// The moves of the axis that lead the tip along a line. Each begins where the last one ended; moves of the line without length are passed over.
+    ///
+    /// `offset` is where the axis stands beside the tip at the start, as [`Follow::offset`] told at the end of the line before: the blade is turned from there
+    /// into the first direction. Without it, it points there already. A turn that is not above [`KnifeSpec::swivel_above`] is a straight move between the
+    /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut.
+    pub fn follow<I: Iterator<Item = Move> + Clone>(&self, moves: I, closed: bool, offset: Option<Point>) -> Follow<I> {
+        let mut follow = Follow {
+            knife: *self,
+            first: moves.clone(),
+            moves,
+            heading: None,
+            next: None,
+            left: closed.then_some(self.spec.overcut.nm()),
+            over: None,
+            start: None,
+        };
+        follow.next = follow.fetch();
+        if let Some((first, leaving)) = follow.next {
+            let heading = match offset.filter(|offset| *offset != Point::default()) {
+                Some(offset) => Heading::of(offset.x.nm(), offset.y.nm()),
+                None => leaving,
+            };
+            follow.heading = Some(heading);
+            follow.start = Some(self.axis(first.from, heading));
+        }
+        follow
+    }
+
+    /// How far the tip strays from the line at most, rounded up, if the blade points into the first direction at its start: nothing but at the corners that are
+    /// taken in passing.
+    ///
+    /// Where the axis takes the chord of its turn by φ, the tip gives way by `trail (1 - cos(φ/2))` along the bisector, and the blade arrives turned
+    /// short of the new direction by an angle that is gone after some trails: on a straight way of length s `tan(θ/2)` falls by `e^(-s/trail)`.
+    pub fn deviation(&self, moves: impl Iterator<Item = Move> + Clone, closed: bool) -> Nm {
+        if self.trail == 0.0 {
+            return Nm::ZERO;
+        }
+        let (mut most, mut error) = (0.0f64, 0.0f64);
+        let mut before: Option<Heading> = None;
+        let mut ways = moves.filter(|way| way.from != way.to);
+        let again = ways.clone().next().filter(|_| closed);
+        for way in ways.by_ref().chain(again) {
+            let leaving = Heading::at(&way, way.from);
+            if let Some(passed) = before.filter(|before| before.cosine(leaving) >= self.passing) {
+                let half = libm::atan2(libm::fabs(passed.sine(leaving)), passed.cosine(leaving)) / 2.0;
+                let back = (1.0 - libm::cos(half)) * libm::sin(half);
+                // The angle between the blade and the chord, from its start to its end.
+                let start = PI / 2.0 + half + error;
+                let end = 2.0 * libm::atan(libm::tan(start / 2.0) * libm::exp(-2.0 * libm::sin(half)));
+                error = (end - (PI / 2.0 - half)).max(error);
+                most = most.max(back + libm::sin(error));
+            }
+            most = most.max(libm::sin(error));
+            error = 2.0 * libm::atan(libm::tan(error / 2.0) * libm::exp(-way.length() as f64 / self.trail));
+            before = Some(Heading::at(&way, way.to));
+        }
+        Nm::raw(libm::ceil(most * self.trail) as i64)
+    }
+
+    /// Where the axis is while the tip is at a point.
+    #[inline]
+    fn axis(&self, tip: Point, heading: Heading) -> Point {
+        let along = |way: f64| libm::round(self.trail * way) as i64;
+        Point::raw(tip.x.nm() + along(heading.x), tip.y.nm() + along(heading.y))
+    }
+}
+
+/// The moves of a blade's axis along a line; see [`Knife::follow`].
+#[derive(Clone, Debug)]
+pub struct Follow<I> {
+    knife: Knife,
+    moves: I,
+    /// The line from its start, for the overcut.
+    first: I,
+    /// What the tip does next, and in which direction it begins.
+    next: Option<(Move, Heading)>,
+    /// How the blade points.
+    heading: Option<Heading>,
+    start: Option<Point>,
+    /// How far to go on when a closed line has ended; none before there is an end and after that is done.
+    left: Option<i64>,
+    /// How much of the overcut is left, once it has begun.
+    over: Option<i64>,
+}
+
+impl<I: Iterator<Item = Move> + Clone> Follow<I> {
+    /// Where the axis stands when the blade is set down at the start of the line; none of a line without length.
+    pub const fn start(&self) -> Option<Point> {
+        self.start
+    }
+
+    /// Where the axis stands beside the tip after what was walked so far.
+    pub fn offset(&self) -> Option<Point> {
+        Some(self.knife.axis(Point::default(), self.heading?))
+    }
+
+    /// What the tip does after the move at hand.
+    #[inline]
+    fn fetch(&mut self) -> Option<(Move, Heading)> {
+        loop {
+            if let Some(way) = self.moves.find(|way| way.from != way.to) {
+                let leaving = Heading::at(&way, way.from);
+                let Some(left) = self.over else { return Some((way, leaving)) };
+                let [part, rest] = way.split(left);
+                self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
+                return (left > 0 && part.from != part.to).then_some((part, leaving));
+            }
+            // The end of the line; of a closed one the start is gone over once more.
+            self.over = Some(self.left.take()?);
+            self.moves = self.first.clone();
+        }
+    }
+}
+
+impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
+    type Item = AxisMove;
+
+    #[inline]
+    fn next(&mut self) -> Option<AxisMove> {
+        loop {
+            let ((way, leaving), heading) = (self.next?, self.heading?);
+            let from = self.knife.axis(way.from, leaving);
+            if leaving != heading {
+                self.heading = Some(leaving);
+                let before = self.knife.axis(way.from, heading);
+                if before != from {
+                    let swivel = heading.cosine(leaving) < self.knife.passing;
+                    let turn = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise: heading.sine(leaving) < 0.0 };
+                    return Some(AxisMove { way: turn, swivel });
+                }
+            }
+            let arriving = if way.centre.is_some() { Heading::at(&way, way.to) } else { leaving };
+            self.heading = Some(arriving);
+            self.next = self.fetch();
+            let way = Move { from, to: self.knife.axis(way.to, arriving), ..way };
+            // An overcut may end within what is rounded.
+            if way.from != way.to {
+                return Some(AxisMove { way, swivel: false });
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "knife_tests.rs"]
+mod tests;
