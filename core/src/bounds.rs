@@ -225,6 +225,12 @@ pub const READINGS: Bound = Bound::count("thickness readings", 1, 10_000);
 pub const FEED: Bound = Bound::millionths("feed", Unit::Speed, 1000, 10_000);
 /// How fast it moves with the tool up.
 pub const TRAVEL_SPEED: Bound = FEED.named("travel speed");
+/// How fast it goes down into the board.
+pub const PLUNGE: Bound = FEED.named("plunge");
+/// How high it stands above the board when it is up.
+pub const HEIGHT: Bound = Bound::length("height", MM / 10, 200 * MM);
+/// Turns a minute of a bit.
+pub const SPEED: Bound = Bound::count("speed", 1, 1_000_000);
 /// How fast speeds change.
 pub const ACCELERATION: Bound = Bound::millionths("acceleration", Unit::Acceleration, 1000, 1_000_000);
 /// How far the way may be rounded off at a corner; 0 stops there.
@@ -293,6 +299,9 @@ pub const ALL: &[Bound] = &[
     READINGS,
     FEED,
     TRAVEL_SPEED,
+    PLUNGE,
+    HEIGHT,
+    SPEED,
     ACCELERATION,
     DEVIATION,
     LIFT,

@@ -100,6 +100,7 @@ codes! {
     NoSheetLeft = 604, "no sheet left", "there are too few sheets for all parts";
     // 700: write
     SinkFull = 701, "sink full", "the byte sink took no more";
+    OutOfOrder = 702, "out of order", "a tool goes down where it stands before it cuts, and up before it travels";
     // 800: doors
     UnknownKey = 801, "unknown key", "the key is not known here";
     WrongType = 802, "wrong type", "the value is of the wrong kind";

@@ -113,7 +113,7 @@ pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement
 
 // Files.
 pub use kind::LineKind;
-pub use write::{Fixed, Sink, Svg, write_corner};
+pub use write::{Fixed, Gcode, GcodeSpec, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
 pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};
 

@@ -1,8 +1,10 @@
 //! Files, byte by byte into a small sink: no heap, own printing of numbers.
 
+mod cautions;
 mod corner;
 #[cfg(feature = "alloc")]
 mod explode;
+mod gcode;
 #[cfg(feature = "alloc")]
 mod label;
 mod number;
@@ -24,6 +26,7 @@ mod text;
 pub use corner::write_corner;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
+pub use gcode::{Gcode, GcodeSpec};
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]

@@ -1,7 +1,6 @@
 //! Integers and exact millimetres as text, without the language's own formatting.
 
 use super::sink::Sink;
-use crate::bounds::MM;
 use crate::error::Error;
 
 /// As many digits as a `u64` can have.
@@ -18,15 +17,22 @@ pub(crate) fn integer(sink: &mut impl Sink, value: i64) -> Result<(), Error> {
 
 /// Writes nanometres as exact millimetres: at most six places, none that is not needed.
 pub(crate) fn millimetres(sink: &mut impl Sink, nm: i64) -> Result<(), Error> {
-    if nm < 0 {
+    trimmed(sink, nm, 6)
+}
+
+/// Writes a number of steps that are so many decimal places small, without places that are not needed.
+#[inline]
+pub(crate) fn trimmed(sink: &mut impl Sink, steps: i64, places: usize) -> Result<(), Error> {
+    if steps < 0 {
         sink.put(b"-")?;
     }
-    let (whole, mut part) = (nm.unsigned_abs() / MM as u64, nm.unsigned_abs() % MM as u64);
+    let unit = 10u64.saturating_pow(places as u32).max(1);
+    let (whole, mut part) = (steps.unsigned_abs() / unit, steps.unsigned_abs() % unit);
     digits(sink, whole, 1)?;
     if part == 0 {
         return Ok(());
     }
-    let mut places = 6;
+    let mut places = places;
     while part % 10 == 0 {
         part /= 10;
         places -= 1;
