@@ -99,8 +99,8 @@ pub use shape::{Ring, Shape};
 pub use cut::{Action, AxisMove, Cutter, Follow, Knife, KnifeSpec, Move, flat};
 #[cfg(feature = "alloc")]
 pub use cut::{
-    Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec, Piece, Reach, Relief, Route, RouteSpec,
-    Start, Tally, Turning, Work,
+    Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, MotionSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec, Piece, Plan, Reach, Relief,
+    Route, RouteSpec, Start, Tally, Track, Turning, Work,
 };
 
 // The proof.
@@ -115,7 +115,7 @@ pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement
 pub use kind::LineKind;
 pub use write::{Fixed, Gcode, GcodeSpec, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
-pub use write::{explode, exploded, panel_svg, sheet_svg, write_sheet};
+pub use write::{explode, exploded, gcode, panel_svg, sheet_svg, write_gcode, write_sheet};
 
 /// The README's Rust, compiled and run.
 #[cfg(doctest)]

@@ -40,7 +40,7 @@ pub use pace::{Cost, Estimate, Pace, Tally, Work};
 #[cfg(feature = "alloc")]
 pub use part::{Part, Parts, Piece};
 #[cfg(feature = "alloc")]
-pub use plan::{Pass, PassOrder, PassSpec};
+pub use plan::{MotionSpec, Pass, PassOrder, PassSpec, Plan, Track};
 #[cfg(feature = "alloc")]
 pub use relief::{Reach, Relief};
 #[cfg(feature = "alloc")]

@@ -10,6 +10,7 @@ mod nest;
 mod offcut;
 mod pack;
 mod placement;
+mod planned;
 mod proof;
 mod random;
 mod score;

@@ -7,6 +7,8 @@ mod explode;
 mod gcode;
 #[cfg(feature = "alloc")]
 mod label;
+#[cfg(feature = "alloc")]
+mod motion;
 mod number;
 #[cfg(feature = "alloc")]
 mod oblique;
@@ -27,6 +29,8 @@ pub use corner::write_corner;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
 pub use gcode::{Gcode, GcodeSpec};
+#[cfg(feature = "alloc")]
+pub use motion::{gcode, write_gcode};
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]
