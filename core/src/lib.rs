@@ -113,9 +113,9 @@ pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement
 
 // Files.
 pub use kind::LineKind;
-pub use write::{Fixed, Gcode, GcodeSpec, Sink, Svg, write_corner};
+pub use write::{Dxf, Fixed, Gcode, GcodeSpec, Hpgl, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
-pub use write::{explode, exploded, gcode, panel_svg, sheet_svg, write_gcode, write_sheet};
+pub use write::{explode, exploded, gcode, hpgl, panel_svg, plan_svg, sheet_dxf, sheet_svg, write_gcode, write_sheet};
 
 /// The README's Rust, compiled and run.
 #[cfg(doctest)]

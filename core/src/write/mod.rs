@@ -2,9 +2,11 @@
 
 mod cautions;
 mod corner;
+mod dxf;
 #[cfg(feature = "alloc")]
 mod explode;
 mod gcode;
+mod hpgl;
 #[cfg(feature = "alloc")]
 mod label;
 #[cfg(feature = "alloc")]
@@ -26,11 +28,13 @@ mod svg;
 mod text;
 
 pub use corner::write_corner;
+pub use dxf::Dxf;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
 pub use gcode::{Gcode, GcodeSpec};
+pub use hpgl::Hpgl;
 #[cfg(feature = "alloc")]
-pub use motion::{gcode, write_gcode};
+pub use motion::{gcode, hpgl, plan_svg, sheet_dxf, write_gcode};
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]

@@ -1,13 +1,18 @@
-//! The files that machines read, of a planned sheet.
+//! The files that machines read, of a planned sheet, and the DXF of any.
 
 use alloc::string::String;
 use alloc::vec::Vec;
 
+use super::dxf::Dxf;
 use super::gcode::{Gcode, GcodeSpec};
-use super::sheet::text;
+use super::hpgl::Hpgl;
+use super::label::Spot;
+use super::sheet::{begun, names, text};
 use super::sink::Sink;
-use crate::cut::Plan;
+use crate::cut::{Plan, Track};
 use crate::error::Error;
+use crate::kind::LineKind;
+use crate::sheet::{Item, Sheet};
 
 /// A bit turns so many times a minute unless told otherwise.
 const TURNS: i64 = 10_000;
@@ -50,4 +55,64 @@ pub fn write_gcode<S: Sink>(sink: S, plan: &Plan, title: &str) -> Result<S, Erro
     let mut file = Gcode::begin(sink, &spec, title)?;
     plan.act(|action| file.act(action))?;
     file.end()
+}
+
+/// The HP-GL of a planned sheet; see [`Hpgl`].
+///
+/// # Errors
+/// None that could be: a string takes all.
+pub fn hpgl(plan: &Plan) -> Result<String, Error> {
+    let mut file = Hpgl::begin(Vec::new())?;
+    plan.act(|action| file.act(action))?;
+    Ok(text(file.end()?))
+}
+
+/// The DXF of a sheet; see [`Dxf`]: the lines as they are, or as the axis of a planned tool goes, once, in the order of the cut. Names are on the layer `mark`.
+///
+/// # Errors
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
+///
+/// ```
+/// use dryfit_core::{Item, LayoutSpec, Nm, Point, Shape, Stock, sheet_dxf};
+/// let mm = |v| Nm::from_mm(v);
+/// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
+/// let tile = Shape::from_loops([[p(0.0, 0.0)?, p(40.0, 0.0)?, p(40.0, 25.0)?, p(0.0, 25.0)?]]);
+/// let items = [Item::new("tile", &tile)];
+/// let stock = Stock::new(mm(2.5)?, [mm(100.0)?, mm(50.0)?], mm(8.0)?, mm(1.0)?)?;
+/// let layout = LayoutSpec::default().lay_out(&items, &[stock], &mut |_| true)?;
+/// let text = sheet_dxf(&layout.sheets[0], &items, None, "Tiles")?;
+/// assert_eq!(text.matches("VERTEX").count(), 4);
+/// # Ok::<(), dryfit_core::Failure>(())
+/// ```
+pub fn sheet_dxf(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>, title: &str) -> Result<String, Error> {
+    let mut file = Dxf::begin(Vec::new(), title)?;
+    for (name, Spot { centre, size }) in names(sheet, items)? {
+        file.label(name, centre, size)?;
+    }
+    for track in tracks(sheet, items, plan)? {
+        file.line(track.kind, track.closed, track.moves)?;
+    }
+    Ok(text(file.end()?))
+}
+
+/// The SVG of a sheet as the axis of a planned tool goes, once; see [`crate::write_sheet`] for the rest. The lines of each kind are in the order of the cut.
+///
+/// # Errors
+/// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
+pub fn plan_svg(sheet: &Sheet, items: &[Item<'_>], plan: &Plan, title: &str) -> Result<String, Error> {
+    let mut svg = begun(Vec::new(), sheet, items, title)?;
+    let tracks = plan.tracks();
+    for kind in LineKind::ALL {
+        for track in tracks.iter().filter(|track| track.kind == kind) {
+            svg.moves(kind, track.closed, track.moves.iter().copied())?;
+        }
+    }
+    Ok(text(svg.end()?))
+}
+
+fn tracks(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>) -> Result<Vec<Track>, Error> {
+    match plan {
+        Some(plan) => Ok(plan.tracks()),
+        None => Ok(sheet.lines(items)?.iter().map(Track::of).collect()),
+    }
 }

@@ -2,7 +2,9 @@
 
 use super::number::millimetres;
 use super::sink::Sink;
+use crate::cut::Move;
 use crate::error::Error;
+use crate::point::Point;
 
 /// Writes points (nm, y down already) as `M`, `L`, `H` and `V`, and `Z` if the line is closed. Points that repeat the last one are left out.
 #[cfg(feature = "alloc")]
@@ -37,9 +39,36 @@ pub(crate) fn bent(sink: &mut impl Sink, points: impl IntoIterator<Item = ((i64,
     }
 }
 
-fn arc(sink: &mut impl Sink, radius: i64, (x, y): (i64, i64)) -> Result<(), Error> {
+/// Writes moves that each begin where the last one ended, as they look once `turned` has put y down; and `Z` if the line is closed.
+pub(crate) fn ways(
+    sink: &mut impl Sink,
+    moves: impl IntoIterator<Item = Move>,
+    turned: impl Fn(Point) -> (i64, i64),
+    closed: bool,
+) -> Result<(), Error> {
+    let mut last = None;
+    for way in moves.into_iter().filter(|way| way.from != way.to) {
+        let ((x0, y0), (x, y)) = (turned(way.from), turned(way.to));
+        if last.replace(way.to).is_none() {
+            pair(sink, b"M", x0, y0)?;
+        }
+        match way.arc() {
+            Some(arc) => round(sink, arc.radius().nm(), way.clockwise, (x, y))?,
+            None if y0 == y => one(sink, b"H", x)?,
+            None if x0 == x => one(sink, b"V", y)?,
+            None => pair(sink, b"L", x, y)?,
+        }
+    }
+    if closed && last.is_some() { sink.put(b"Z") } else { Ok(()) }
+}
+
+fn arc(sink: &mut impl Sink, radius: i64, to: (i64, i64)) -> Result<(), Error> {
+    round(sink, radius, true, to)
+}
+
+fn round(sink: &mut impl Sink, radius: i64, clockwise: bool, (x, y): (i64, i64)) -> Result<(), Error> {
     pair(sink, b"A", radius, radius)?;
-    pair(sink, b" 0 0 1 ", x, y)
+    pair(sink, if clockwise { b" 0 0 1 " } else { b" 0 0 0 " }, x, y)
 }
 
 fn one(sink: &mut impl Sink, letter: &[u8], value: i64) -> Result<(), Error> {

@@ -45,22 +45,7 @@ pub fn sheet_svg(sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<Strin
 /// # Errors
 /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`; what the sink says.
 pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<S, Error> {
-    let placed = sheet.placements.iter().map(|placement| {
-        let item = item(items, placement.part)?;
-        Ok((item.name, placement.place(item.path)))
-    });
-    let placed = placed.collect::<Result<Vec<_>, Error>>()?;
-    let stock = &sheet.stock;
-    let mut svg = Svg::begin(sink, stock.width(), stock.height(), title, &description(sheet)?)?;
-    let border = stock.border();
-    if border > Nm::ZERO {
-        svg.border(Point::new(border, border), Point::new(stock.width() - border, stock.height() - border))?;
-    }
-    for (name, shape) in &placed {
-        if let Some(Spot { centre, size }) = spot(shape, name, Font::PLAIN, |_, _| true) {
-            svg.label(name, centre, size)?;
-        }
-    }
+    let mut svg = begun(sink, sheet, items, title)?;
     let lines = sheet.lines(items)?;
     for kind in LineKind::ALL {
         for line in lines.iter().filter(|line| line.kind == kind) {
@@ -68,6 +53,28 @@ pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &
         }
     }
     svg.end()
+}
+
+/// A sheet's SVG up to its cuts: the border and the names.
+pub(super) fn begun<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<Svg<S>, Error> {
+    let stock = &sheet.stock;
+    let mut svg = Svg::begin(sink, stock.width(), stock.height(), title, &description(sheet)?)?;
+    let border = stock.border();
+    if border > Nm::ZERO {
+        svg.border(Point::new(border, border), Point::new(stock.width() - border, stock.height() - border))?;
+    }
+    names(sheet, items)?.into_iter().try_for_each(|(name, Spot { centre, size })| svg.label(name, centre, size))?;
+    Ok(svg)
+}
+
+/// The names of the parts, each with its place on the part's board, left out where no letter fits.
+pub(super) fn names<'a>(sheet: &Sheet, items: &[Item<'a>]) -> Result<Vec<(&'a str, Spot)>, Error> {
+    let mut names = Vec::new();
+    for placement in &sheet.placements {
+        let item = item(items, placement.part)?;
+        names.extend(spot(&placement.place(item.path), item.name, Font::PLAIN, |_, _| true).map(|spot| (item.name, spot)));
+    }
+    Ok(names)
 }
 
 /// `Sheet 500 mm x 350 mm x 2.5 mm, border 8 mm, 7 parts.`

@@ -1,9 +1,10 @@
 //! SVG of a sheet, streamed without heap.
 
 use super::number::millimetres;
-use super::path::bent;
+use super::path::{bent, ways};
 use super::sink::Sink;
 use super::text::escaped;
+use crate::cut::Move;
 use crate::error::{Amount, Code, Error};
 use crate::kind::LineKind;
 use crate::length::Nm;
@@ -111,6 +112,29 @@ impl<S: Sink> Svg<S> {
     pub fn bent_line(&mut self, kind: LineKind, points: impl IntoIterator<Item = (Point, Option<Nm>)>) -> Result<(), Error> {
         self.group(kind)?;
         self.outline(points, false)
+    }
+
+    /// Draws a line along moves that each begin where the last one ended; a closed one ends where it began. Arcs may run either way.
+    ///
+    /// # Errors
+    /// As [`Svg::path`].
+    ///
+    /// ```
+    /// use dryfit_core::{LineKind, Move, Nm, Point, Svg};
+    /// let mm = |v| Nm::from_mm(v);
+    /// let p = |x, y| Ok::<_, dryfit_core::Error>(Point::new(mm(x)?, mm(y)?));
+    /// let bend = Move { from: p(5.0, 5.0)?, to: p(10.0, 10.0)?, centre: Some(p(5.0, 10.0)?), clockwise: false };
+    /// let mut svg = Svg::begin(Vec::new(), mm(30.0)?, mm(20.0)?, "A bend", "A quarter of a circle")?;
+    /// svg.moves(LineKind::CutOuter, false, [bend])?;
+    /// assert!(String::from_utf8(svg.end()?).unwrap().contains(r#"<path d="M5 15A5 5 0 0 0 10 10"/>"#));
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn moves(&mut self, kind: LineKind, closed: bool, moves: impl IntoIterator<Item = Move>) -> Result<(), Error> {
+        self.group(kind)?;
+        let height = self.height;
+        self.sink.put(b"<path d=\"")?;
+        ways(&mut self.sink, moves, |p| (p.x.nm(), (height - p.y).nm()), closed)?;
+        self.sink.put(b"\"/>\n")
     }
 
     /// Writes text in the group `mark`, centred on a point. `size` is the height of the font.
