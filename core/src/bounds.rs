@@ -245,6 +245,16 @@ pub const PASSES: Bound = Bound::count("passes", 1, 1000);
 pub const POWER: Bound = Bound::millionths("power", Unit::Number, 0, 1_000_000);
 /// Along what way a bit sinks to the depth of a pass.
 pub const RAMP: Bound = Bound::length("ramp", 0, REACH);
+/// Bridges of one part.
+pub const BRIDGES: Bound = Bound::count("bridges", 0, 100);
+/// How wide a bridge is.
+pub const BRIDGE_WIDTH: Bound = Bound::length("bridge width", MM / 20, 50 * MM);
+/// How far apart bridges are along an outline.
+pub const SPACING: Bound = Bound::length("bridge spacing", MM, REACH);
+/// How far apart the supports of the machine's bed are.
+pub const BED: Bound = Bound::length("bed", MM, 1000 * MM);
+/// The length of the way in from the waste.
+pub const LEAD: Bound = Bound::length("lead", 0, 100 * MM);
 /// How far chords may lie from the arcs that they stand for.
 pub const FLAT: Bound = Bound::length("flat", 100, MM);
 /// The length of all cuts of a job.
@@ -309,6 +319,11 @@ pub const ALL: &[Bound] = &[
     PASSES,
     POWER,
     RAMP,
+    BRIDGES,
+    BRIDGE_WIDTH,
+    SPACING,
+    BED,
+    LEAD,
     FLAT,
     TALLY_LENGTH,
     TALLY_COUNT,

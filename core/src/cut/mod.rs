@@ -2,12 +2,16 @@
 
 mod action;
 #[cfg(feature = "alloc")]
+mod bridge;
+#[cfg(feature = "alloc")]
 mod contour;
 #[cfg(feature = "alloc")]
 mod corner;
 mod cutter;
 mod flat;
 mod knife;
+#[cfg(feature = "alloc")]
+mod lead;
 #[cfg(feature = "alloc")]
 mod machine;
 mod moves;
@@ -25,6 +29,8 @@ mod relief;
 mod route;
 
 pub use action::Action;
+#[cfg(feature = "alloc")]
+pub use bridge::{BridgeSpec, Bridges, Many};
 #[cfg(feature = "alloc")]
 pub use contour::{Contour, Entry};
 #[cfg(feature = "alloc")]

@@ -78,9 +78,12 @@ impl<F: FnMut(&Action) -> Result<(), Error>> Hand<'_, F> {
     /// A bit that sinks along the line itself.
     fn ramp(&mut self, piece: &Piece, ramp: Nm, pass: Pass) -> Result<(), Error> {
         let moves: Vec<Move> = piece.moves.iter().flat_map(|&way| self.plan.straightened(way)).collect();
-        let Some(first) = moves.first() else { return Ok(()) };
-        (self.each)(&Action::Travel(first.from))?;
+        let lead = || piece.lead.iter().flat_map(|&way| self.plan.straightened(way));
+        let Some(start) = lead().next().or(moves.first().copied()) else { return Ok(()) };
+        let lead: Vec<Move> = lead().collect();
+        (self.each)(&Action::Travel(start.from))?;
         (self.each)(&Action::Lower { depth: pass.from, power: 0 })?;
+        lead.into_iter().try_for_each(|way| (self.each)(&Action::Cut(way)))?;
         sink(&moves, piece.closed, pass, ramp, &mut self.each)
     }
 }

@@ -1,8 +1,8 @@
 //! What is asked of the motion on a sheet.
 
 use super::passes::{PassSpec, none_of};
-use crate::bounds::{FLAT, MM, RAMP};
-use crate::cut::{Cutter, Knife, KnifeSpec, RouteSpec};
+use crate::bounds::{FLAT, LEAD, MM, RAMP};
+use crate::cut::{BridgeSpec, Cutter, Knife, KnifeSpec, Many, RouteSpec};
 use crate::error::Error;
 use crate::length::Nm;
 
@@ -30,6 +30,14 @@ pub struct MotionSpec {
     pub overcut: Option<Nm>,
     /// Blade: how deep it stays in the board while it is turned, so that thick board does not hold it; as deep as it cuts unless told otherwise.
     pub turn_depth: Option<Nm>,
+    /// How many bridges hold each part; a beam's parts have one and a bit's two unless told otherwise, a blade's none.
+    pub bridges: Option<Many>,
+    /// How wide a bridge is; 0.5 mm, and 2 mm for a bit, unless told otherwise.
+    pub bridge_width: Option<Nm>,
+    /// How far apart the supports of the machine's bed are. Parts that rest on them whatever their place need no bridge.
+    pub bed: Option<Nm>,
+    /// Beam and bit: the length of the way in from the waste; 0 for none. A beam's is 1 mm unless told otherwise; so is that of a bit that plunges, as long as its diameter.
+    pub lead: Option<Nm>,
     /// Chords in place of arcs, no farther from them than this; true arcs unless told.
     pub flat: Option<Nm>,
     /// The order of the lines, where each begins and which way round it goes.
@@ -49,6 +57,10 @@ impl Default for MotionSpec {
             swivel_above: None,
             overcut: None,
             turn_depth: None,
+            bridges: None,
+            bridge_width: None,
+            bed: None,
+            lead: None,
             flat: None,
             route: RouteSpec::default(),
         }
@@ -84,6 +96,7 @@ impl MotionSpec {
             Cutter::Blade { trail, .. } => {
                 none_of(&bit)?;
                 none_of(&beam)?;
+                none_of(&[("lead", self.lead.is_some())])?;
                 let usual = KnifeSpec::new(trail);
                 let knife = Knife::new(KnifeSpec {
                     swivel_above: self.swivel_above.unwrap_or(usual.swivel_above),
@@ -105,5 +118,29 @@ impl MotionSpec {
                 Ok(Ways::Bit { ramp: ramp.map(Nm::raw) })
             }
         }
+    }
+    /// The bridges of a tool.
+    pub(super) fn bridges(&self, cutter: Cutter) -> BridgeSpec {
+        let (count, width) = match cutter {
+            Cutter::Blade { .. } => (0, MM / 2),
+            Cutter::Beam { .. } => (1, MM / 2),
+            Cutter::Bit { .. } => (2, 2 * MM),
+        };
+        BridgeSpec { many: self.bridges.unwrap_or(Many::Count(count)), width: self.bridge_width.unwrap_or(Nm::raw(width)), bed: self.bed }
+    }
+
+    /// The length of a tool's way in.
+    ///
+    /// # Errors
+    /// [`crate::Code::OutOfRange`].
+    pub(super) fn lead(&self, cutter: Cutter) -> Result<Nm, Error> {
+        let usual = match cutter {
+            Cutter::Blade { .. } => Nm::ZERO,
+            Cutter::Beam { .. } => Nm::raw(MM),
+            // A bit that sinks along the line begins there.
+            Cutter::Bit { diameter } if self.ramp == Some(Nm::ZERO) => diameter,
+            Cutter::Bit { .. } => Nm::ZERO,
+        };
+        Ok(Nm::raw(LEAD.check(self.lead.unwrap_or(usual).nm())?))
     }
 }
