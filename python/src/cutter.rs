@@ -25,7 +25,7 @@ pub struct Cutter {
 #[pymethods]
 impl Cutter {
     /// A trailing blade: its kerf and how far the tip lags behind the axis; each from 0 (a thin blade, an upright one) to 20 mm.
-    /// Paths and sheets show where the tip cuts; the trail is left to the cutter's own software.
+    /// Paths and sheets show where the tip cuts; with a ``Motion`` the files lead the axis, so that the tip gets there.
     #[staticmethod]
     #[pyo3(signature = (*, kerf = None, trail = None))]
     fn blade(kerf: Option<&Bound<'_, PyAny>>, trail: Option<&Bound<'_, PyAny>>) -> PyResult<Cutter> {

@@ -1,19 +1,17 @@
-//! `Layout` and `Sheet`: parts on sheets, and the files of the sheets.
+//! `Layout`: parts on sheets.
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Contour, Grain, Item, RouteSpec, Work, sheet_svg};
+use dryfit_core::{Contour, Grain, Item, RouteSpec, Work};
 use pyo3::prelude::*;
 
 use crate::door;
 use crate::estimate::{self, Estimate};
 use crate::layout_report::LayoutReport;
-use crate::offcut::Offcut;
 use crate::pace::{self, Pace};
 use crate::parts::Parts;
-use crate::placement::Placement;
 use crate::refusal::Refusal;
-use crate::route::{self, Route};
+use crate::sheet::Sheet;
 use crate::stock::Stock;
 use crate::tally::Tally;
 
@@ -34,27 +32,19 @@ pub struct Layout {
     job: Arc<Job>,
 }
 
-/// One sheet of a layout.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
-pub struct Sheet {
-    job: Arc<Job>,
-    index: usize,
-}
-
 /// What was laid out, and how.
 #[derive(Debug, PartialEq)]
-struct Job {
-    parts: Parts,
+pub(crate) struct Job {
+    pub(crate) parts: Parts,
     /// How the grain runs on each part.
     grains: Vec<Grain>,
     /// The sheets that there were.
     stocks: Vec<dryfit_core::Stock>,
-    layout: dryfit_core::Layout,
+    pub(crate) layout: dryfit_core::Layout,
 }
 
 impl Job {
-    fn items(&self) -> Vec<Item<'_>> {
+    pub(crate) fn items(&self) -> Vec<Item<'_>> {
         self.parts.wanted().into_iter().zip(&self.grains).map(|(item, &grain)| Item { grain, ..item }).collect()
     }
 }
@@ -89,13 +79,6 @@ impl Layout {
         let sheets = self.routed().map_err(Refusal::from)?;
         let tallies = works(&sheets).into_iter().map(|work| dryfit_core::Tally::of(&work, passes)).collect::<Vec<_>>();
         Ok(tallies.into_iter().sum::<Result<dryfit_core::Tally, _>>().map_err(Refusal::from)?)
-    }
-}
-
-impl Sheet {
-    /// The sheet; its number is known to exist.
-    fn core(&self) -> PyResult<&dryfit_core::Sheet> {
-        self.job.layout.sheets.get(self.index).ok_or_else(|| Refusal::new(Code::OutOfRange, "sheet", "no such sheet").into())
     }
 }
 
@@ -213,120 +196,5 @@ impl Layout {
 
     fn __repr__(&self) -> String {
         format!("<dryfit.Layout, sheets: {}, parts: {}>", self.job.layout.sheets.len(), self.job.parts.iter().count())
-    }
-}
-
-#[pymethods]
-impl Sheet {
-    /// What the sheet is cut from.
-    #[getter]
-    fn stock(&self) -> PyResult<Stock> {
-        Ok(Stock { core: self.core()?.stock })
-    }
-
-    /// Where the parts lie.
-    #[getter]
-    fn placements(&self) -> PyResult<Vec<Placement>> {
-        let parts = self.job.items();
-        let placed = self.core()?.placements.iter().filter_map(|&core| {
-            let item = parts.get(core.part)?;
-            Some(Placement::new(core, item.name, item.path))
-        });
-        Ok(placed.collect())
-    }
-
-    /// Length of all cuts on this sheet in mm.
-    #[getter]
-    fn cut_length(&self) -> PyResult<f64> {
-        let nm = self.core()?.cut_length(&self.job.items()).map_err(Refusal::from)?;
-        Ok(nm as f64 / 1e6)
-    }
-
-    /// Length in mm that one cut does for two parts of this sheet.
-    #[getter]
-    fn shared_length(&self) -> PyResult<f64> {
-        let nm = self.core()?.shared_length(&self.job.items()).map_err(Refusal::from)?;
-        Ok(nm as f64 / 1e6)
-    }
-
-    /// How much of the sheet's height is used, in mm: up to the top of the highest part and the border above it.
-    #[getter]
-    fn used_height(&self) -> PyResult<f64> {
-        Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
-    }
-
-    /// What is left of the sheet: the largest empty rectangle, then the largest of what is left then, and so on; they do not overlap.
-    ///
-    /// Parts count by the rectangles around them. An offcut stays the gap, and at least half the kerf, away from these, and reaches to the sheet's
-    /// edge where no part is in the way. Inside a border of its own it measures 20 mm at least along both axes; at most 100 are told.
-    #[getter]
-    fn offcuts(&self) -> PyResult<Vec<Offcut>> {
-        let sheet = self.core()?;
-        let offcuts = sheet.offcuts(&self.job.items()).map_err(Refusal::from)?;
-        Ok(offcuts.into_iter().map(|core| Offcut { core, sheet: sheet.stock }).collect())
-    }
-
-    /// The order in which the sheet is cut: what lies inside first, parts come free last, the way in between is short; from the lower left corner.
-    ///
-    /// Closed lines begin at a corner, or with ``start="middle"`` in the middle of their longest edge that is no flank. ``outer`` and ``inner`` say which way
-    /// round outlines and holes are cut: "counter-clockwise", "clockwise", or as they are "stored", outlines counter-clockwise and holes clockwise. With
-    /// ``home`` the tool returns to the corner.
-    ///
-    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
-    /// >>> plate = box(outside=(90, 80, 70), stock=stock).cut(cutter=Cutter.beam(kerf=0.2))
-    /// >>> route = plate.lay_out(stock).sheets[0].route(start="middle")
-    /// >>> route.cuts[0].kind, route.cuts[0].points.shape[1]
-    /// ('cut-outer', 2)
-    #[pyo3(signature = (*, start = None, outer = None, inner = None, home = None))]
-    fn route(
-        &self,
-        py: Python<'_>,
-        start: Option<&Bound<'_, PyAny>>,
-        outer: Option<&Bound<'_, PyAny>>,
-        inner: Option<&Bound<'_, PyAny>>,
-        home: Option<&Bound<'_, PyAny>>,
-    ) -> PyResult<Route> {
-        let spec = route::spec(start, outer, inner, home)?;
-        let (sheet, items) = (self.core()?, self.job.items());
-        let lines = sheet.lines(&items).map_err(Refusal::from)?;
-        let core = py.detach(|| dryfit_core::Route::new(&lines, &spec));
-        let name = |line: &Contour| Some(items.get(line.part?)?.name.to_owned());
-        Ok(Route::new(lines.into_iter().map(|line| (line.clone(), name(&line))).collect(), core))
-    }
-
-    /// The way with the tool up on this sheet, in mm.
-    #[getter]
-    fn travel_length(&self) -> PyResult<f64> {
-        let lines = self.core()?.lines(&self.job.items()).map_err(Refusal::from)?;
-        Ok(dryfit_core::Route::new(&lines, &RouteSpec::default()).travel() as f64 / 1e6)
-    }
-
-    /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``,
-    /// ``cut-shared`` (the edge of two parts, cut once), ``cut-outer``.
-    #[pyo3(signature = (*, title = None))]
-    fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
-        let title = match title.filter(|title| !title.is_none()) {
-            Some(title) => door::text(title, "title")?,
-            None => format!("Sheet {} of {}", self.index + 1, self.job.layout.sheets.len()),
-        };
-        let sheet = self.core()?;
-        Ok(py.detach(|| sheet_svg(sheet, &self.job.items(), &title)).map_err(Refusal::from)?)
-    }
-
-    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
-        self.svg(py, None)
-    }
-
-    fn __repr__(&self) -> PyResult<String> {
-        let core = self.core()?;
-        let (stock, count) = (core.stock, core.placements.len());
-        Ok(format!(
-            "<dryfit.Sheet {} of {}: {} x {} x {}, parts: {count}>",
-            self.index + 1,
-            self.job.layout.sheets.len(),
-            stock.width(),
-            stock.height(),
-            stock.thickness()
-        ))
     }
 }

@@ -21,6 +21,7 @@ mod joint;
 mod lay_out;
 mod layout;
 mod layout_report;
+mod motion;
 mod offcut;
 mod opening;
 mod pace;
@@ -29,11 +30,13 @@ mod part;
 mod parts;
 mod picture;
 mod placement;
+mod plan;
 mod prism;
 mod refusal;
 mod relief;
 mod report;
 mod route;
+mod sheet;
 mod show;
 mod slope;
 mod spliced;
@@ -71,9 +74,11 @@ mod _dryfit {
     #[pymodule_export]
     use halves::Halves;
     #[pymodule_export]
-    use layout::{Layout, Sheet};
+    use layout::Layout;
     #[pymodule_export]
     use layout_report::LayoutReport;
+    #[pymodule_export]
+    use motion::{_motion, Motion};
     #[pymodule_export]
     use offcut::Offcut;
     #[pymodule_export]
@@ -87,6 +92,8 @@ mod _dryfit {
     #[pymodule_export]
     use placement::Placement;
     #[pymodule_export]
+    use plan::Plan;
+    #[pymodule_export]
     use prism::prism;
     #[pymodule_export]
     use relief::Relief;
@@ -94,6 +101,8 @@ mod _dryfit {
     use report::Report;
     #[pymodule_export]
     use route::{Cut, Route};
+    #[pymodule_export]
+    use sheet::Sheet;
     #[pymodule_export]
     use spliced::{ring, splice};
     #[pymodule_export]

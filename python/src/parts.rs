@@ -49,6 +49,12 @@ impl Parts {
         self.names.iter().map(String::as_str).zip(self.core.iter())
     }
 
+    /// The tools of all pieces but plain parts, which have none.
+    pub(crate) fn cutters(&self) -> impl Iterator<Item = dryfit_core::Cutter> {
+        let made = |piece: &&dryfit_core::Piece| piece.parts().iter().any(|part| part.board().is_some());
+        self.core.pieces().iter().filter(made).map(dryfit_core::Piece::cutter)
+    }
+
     /// What is laid out.
     pub(crate) fn wanted(&self) -> Vec<Item<'_>> {
         let items = Item::of(&self.core).into_iter();

@@ -90,7 +90,7 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 17] = [
+const NAMES: [(&str, &str); 22] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
@@ -108,6 +108,11 @@ const NAMES: [(&str, &str); 17] = [
     ("socket width", "socket"),
     ("pin board", "pin_board"),
     ("tail board", "tail_board"),
+    ("swivel above", "swivel_above"),
+    ("turn depth", "turn_depth"),
+    ("light power", "light_power"),
+    ("bridge width", "bridge_width"),
+    ("bridge spacing", "bridge_spacing"),
 ];
 
 impl From<Error> for Refusal {

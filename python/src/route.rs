@@ -26,8 +26,8 @@ pub struct Cut {
     core: dryfit_core::Cut,
 }
 
-const STARTS: [(&str, Start); 2] = [("corner", Start::Corner), ("middle", Start::Middle)];
-const TURNINGS: [(&str, Turning); 3] =
+pub(crate) const STARTS: [(&str, Start); 2] = [("corner", Start::Corner), ("middle", Start::Middle)];
+pub(crate) const TURNINGS: [(&str, Turning); 3] =
     [("stored", Turning::Stored), ("counter-clockwise", Turning::CounterClockwise), ("clockwise", Turning::Clockwise)];
 
 /// What a route is asked.

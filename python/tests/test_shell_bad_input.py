@@ -77,7 +77,7 @@ STOCK_START = "[stock.grey]\n"
 BAD: list[tuple[str, str, str]] = [
     # what is wrong, the job, what the line says
     ("empty", "", "stock: missing, allowed tables [stock.NAME]"),
-    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "layout", "pace", "box", "prism", "splice", "ring", "assembly", "dovetail_corner"; did you mean "fit"?'),
+    ("unknown table", job(fits="[fits]\ncheek = 1\n"), 'fits: unknown key, allowed "title", "stock", "cutter", "fit", "web", "relief", "layout", "motion", "pace", "box", "prism", "splice", "ring", "assembly", "dovetail_corner"; did you mean "fit"?'),
     ("unknown key of a box", job(box=box("outsid = [1, 2, 3]")), 'box[0].outsid: unknown key, allowed "name", "stock"'),
     ("its nearest", job(box=box("outsid = [1, 2, 3]")), 'did you mean "outside"?'),
     ("unknown key of a board", job(assembly=board('{ name = "short", norm = "x" }')), "assembly[0].boards[1].norm: unknown key"),

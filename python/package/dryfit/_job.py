@@ -1,19 +1,19 @@
 """The job file: what its tables mean.
 
-A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]``, a ``[relief]``, a ``[layout]`` and a ``[pace]`` if wanted, and pieces: ``[[box]]``,
+A job has kinds of board (``[stock.NAME]``), a ``[cutter]``, a ``[fit]``, a ``[relief]``, a ``[layout]``, a ``[motion]`` and a ``[pace]`` if wanted, and pieces: ``[[box]]``,
 ``[[prism]]``, ``[[splice]]``, ``[[ring]]`` and ``[[assembly]]``. Beside them it may have ``[[dovetail_corner]]`` tables, which are set out only.
 """
 
 from dataclasses import dataclass
 from typing import Any
 
-from dryfit import _corners, _minutes, _pieces, _read, _words
+from dryfit import _corners, _minutes, _motion, _pieces, _read, _words
 from dryfit import _dryfit as df
 from dryfit._corners import Corner
 from dryfit._pieces import Piece
 from dryfit._table import LENGTH, Table, here
 
-JOB = ("title", "stock", "cutter", "fit", "web", "relief", "layout", "pace", *_pieces.KINDS, "dovetail_corner")
+JOB = ("title", "stock", "cutter", "fit", "web", "relief", "layout", "motion", "pace", *_pieces.KINDS, "dovetail_corner")
 STOCK = ("thickness", "sheet", "border", "gap", "count", "grain")
 CUTTERS = {"blade": ("kerf", "trail"), "beam": ("kerf",), "bit": ("diameter",)}
 FIT = ("flank", "cheek", "tip")
@@ -40,6 +40,7 @@ class Job:
     web: Any
     relief: df.Relief | None
     layout: dict[str, Any]
+    motion: _motion.Files | None
     timing: _minutes.Timing | None
     pieces: list[Piece]
     corners: list[Corner]
@@ -59,6 +60,7 @@ def load(file: str) -> Job:
     with here("layout"):
         # Tried on no parts: what is refused here is a value, not a part.
         df.Parts.rectangles([]).lay_out(df.Stock(thickness=1, sheet=(1, 1)), **{key: value for key, value in layout.items() if key != "grain"})
+    motion = _motion.read(top.values["motion"]) if "motion" in top else None
     timing = _minutes.read(top.values["pace"]) if "pace" in top else None
     stocks = {name: board.stock for name, board in boards.items()}
     pieces = [_pieces.read(kind, row, path, stocks) for kind in _pieces.KINDS for path, row in top.rows(kind, f"[[{kind}]] tables")]
@@ -67,7 +69,7 @@ def load(file: str) -> Job:
         raise df.MissingKey(f"{', '.join(_pieces.KINDS)}: missing, allowed tables {kinds}, one at least")
     corners = [_corners.read(row, path) for path, row in top.rows("dovetail_corner", "[[dovetail_corner]] tables")]
     _names([*pieces, *corners])
-    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, layout, timing, pieces, corners)
+    return Job(title, boards, cutter, fits, top.values.get("web", 0), relief, layout, motion, timing, pieces, corners)
 
 
 def _names(rows: list[Piece | Corner]) -> None:

@@ -1,7 +1,7 @@
 """Makes the files of a job, all in memory."""
 
 from dryfit import _dryfit as df
-from dryfit import _words
+from dryfit import _motion, _words
 from dryfit._job import Job
 from dryfit._prove import Proved
 from dryfit._report import report
@@ -16,7 +16,12 @@ def files(job: Job, proved: list[Proved]) -> dict[str, str]:
             parts.append(piece.assembly.cut(cutter=job.cutter, fit=job.fit, web=job.web, relief=job.relief, label=label))
     layout = _laid_out(job, _joined(parts))
     count = len(layout.sheets)
-    made = {f"sheet-{n}.svg": sheet.svg(title=f"{job.title}, sheet {n} of {count}") for n, sheet in enumerate(layout.sheets, 1)}
+    made: dict[str, str] = {}
+    for number, sheet in enumerate(layout.sheets, 1):
+        name, title = f"sheet-{number}", f"{job.title}, sheet {number} of {count}"
+        made[f"{name}.svg"] = sheet.svg(title=title)
+        if job.motion:
+            made |= _motion.files(job.motion, sheet, name, title)
     for each in proved:
         made[f"{each.piece.name}-exploded.svg"] = each.piece.assembly.picture()
     for corner in job.corners:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from dryfit import _dryfit as df
-from dryfit import _minutes
+from dryfit import _minutes, _motion
 from dryfit._corners import Corner
 from dryfit._job import Board, Job
 from dryfit._prove import Proved
@@ -42,12 +42,15 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
         [line(job.title), "=" * len(line(job.title))],
         ["Lengths are in mm. x goes to the right, y to the back, z up."],
         ["Board", *_indent(_board(name, board) for name, board in job.boards.items())],
-        ["Cutter and fit", *_indent([_cutter(job.cutter, job.relief), _fit(job.fit)])],
+        ["Cutter and fit", *_indent([_cutter(job), _fit(job.fit)])],
     ]
     blocks += [_piece(each) for each in proved]
     blocks += [_corner(each) for each in job.corners]
     shared = f", {_metres(layout.shared_length)} of them the edge of two parts" if layout.shared_length else ""
     blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts" + shared, *_indent(_sheets(job, layout))])
+    if job.motion:
+        motion = job.motion
+        blocks.append(["Motion", *_indent(text for n, sheet in enumerate(layout.sheets, 1) for text in _motion.lines(motion, sheet, n))])
     blocks.append(["Minutes", *_indent(_minutes.lines(layout, job.timing))])
     blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
     blocks.append([f"Made by dryfit {__version__}."])
@@ -74,8 +77,10 @@ def _board(name: str, board: Board) -> str:
     return f"{text}, {count}sheets of {mm(width)} x {mm(height)}, border {mm(stock.border)}, gap {mm(stock.gap)}{grain}"
 
 
-def _cutter(cutter: df.Cutter, relief: df.Relief | None) -> str:
-    trail = f", trail {mm(cutter.trail)} (the sheets show where the tip cuts; the trail is for the cutter's software)" if cutter.trail else ""
+def _cutter(job: Job) -> str:
+    cutter, relief = job.cutter, job.relief
+    led = "the files for the machine lead the axis" if job.motion else "the trail is for the cutter's software"
+    trail = f", trail {mm(cutter.trail)} (the sheets show where the tip cuts; {led})" if cutter.trail else ""
     fillet = f", leaves a radius of {mm(cutter.corner_radius)} in inner corners" if cutter.corner_radius else ""
     if relief:
         fillet = f"; inner corners that a mate must fill are relieved, radius {mm(relief.radius)}, {relief.shape}"

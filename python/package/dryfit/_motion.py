@@ -1,0 +1,61 @@
+"""The motion of a job file: how its sheets are cut, and which files for machines are written.
+
+``[motion]`` has the settings of ``Motion`` under the same names, but for the cutter, which the job has already, and ``files``.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from dryfit import _dryfit as df
+from dryfit import _words
+from dryfit._table import Table, here
+
+FILES = ("gcode", "hpgl", "dxf", "svg")
+SETTINGS = (
+    *("feed", "plunge", "height", "passes", "step", "depth", "light", "by", "pause", "power", "light_power", "dynamic", "speed", "ramp"),
+    *("swivel_above", "overcut", "turn_depth", "bridges", "bridge_spacing", "bridge_width", "bed", "lead", "flat", "start", "outer", "inner"),
+)
+
+
+@dataclass(frozen=True)
+class Files:
+    """How the sheets are cut, and the kinds of files that say so."""
+
+    motion: df.Motion
+    kinds: list[str]
+
+
+def read(values: Any) -> Files:
+    """The ``[motion]`` table. Every refusal is a DryfitError that names the key."""
+    table = Table(values, "motion", ("files", *SETTINGS))
+    kinds = table.need("files", f"a list of {_words.listed(FILES)}")
+    if not isinstance(kinds, list) or not kinds or not all(kind in FILES for kind in kinds):
+        raise df.OutOfRange(f"motion.files: {_words.shown(kinds)} given, allowed a list of {_words.listed(FILES)}")
+    with here("motion"):
+        return Files(df.Motion(**table.only(*SETTINGS)), list(dict.fromkeys(kinds)))
+
+
+def files(made: Files, sheet: df.Sheet, name: str, title: str) -> dict[str, str]:
+    """The files of one sheet, by their names."""
+    write = {
+        "gcode": lambda: sheet.gcode(made.motion, title=title),
+        "hpgl": lambda: sheet.hpgl(made.motion),
+        "dxf": lambda: sheet.dxf(made.motion, title=title),
+        "svg": lambda: sheet.svg(made.motion, title=title),
+    }
+    with here("motion"):
+        return {f"{name}-motion.svg" if kind == "svg" else f"{name}.{kind}": write[kind]() for kind in made.kinds}
+
+
+def lines(made: Files, sheet: df.Sheet, number: int) -> list[str]:
+    """What the report says of one sheet."""
+    plan = sheet.plan(made.motion)
+    many = len(plan.passes)
+    said = [f"{many} {'pass' if many == 1 else 'passes'}", f"{plan.length / 1000:.2f} m with the tool down", f"{plan.bridges} bridges"]
+    if plan.deviation:
+        said.append(f"the tip strays from the line by {plan.deviation:.4f} at most")
+    if plan.bare:
+        said.append("no place for a bridge on " + ", ".join(map(_words.shown, plan.bare)))
+    if plan.unled:
+        said.append(f"{plan.unled} cuts begin on the line itself, since there is no room for a way in")
+    return [f"sheet {number}: " + "; ".join(said)]

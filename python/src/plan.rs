@@ -1,0 +1,60 @@
+//! `Plan`: what a machine does to cut one sheet.
+
+use pyo3::prelude::*;
+
+/// What a machine does to cut one sheet, in numbers. Made by ``Sheet.plan``; the files say it in full.
+///
+/// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5, gap=2)
+/// >>> parts = box(outside=(90, 80, 70), stock=stock, top="open").cut(cutter=Cutter.beam(kerf=0.2))
+/// >>> parts.lay_out(stock).sheets[0].plan(Motion(passes=2, power=800))
+/// <dryfit.Plan: passes: 2, bridges: 5>
+#[pyclass(frozen, module = "dryfit")]
+#[derive(Clone, Debug)]
+pub struct Plan {
+    pub(crate) core: dryfit_core::Plan,
+    /// The names of the parts that should have bridges and have none.
+    pub(crate) bare: Vec<String>,
+}
+
+#[pymethods]
+impl Plan {
+    /// Every pass: how deep it goes in mm (0 for a beam) and the power of a beam.
+    #[getter]
+    fn passes(&self) -> Vec<(f64, f64)> {
+        self.core.passes().iter().map(|pass| (pass.depth.mm(), pass.power as f64 / 1e6)).collect()
+    }
+
+    /// How many bridges hold the parts.
+    #[getter]
+    fn bridges(&self) -> usize {
+        self.core.bridges()
+    }
+
+    /// The names of the parts that should be held by bridges and have no place for one: no straight free edge that is long enough.
+    #[getter]
+    fn bare(&self) -> Vec<String> {
+        self.bare.clone()
+    }
+
+    /// How many cuts of a beam or bit begin on the line itself, since there is no room in the waste for a way in.
+    #[getter]
+    fn unled(&self) -> usize {
+        self.core.unled()
+    }
+
+    /// How far a blade's tip strays from the line at most, in mm; 0 for other tools. Small turns are taken without turning the blade about its tip.
+    #[getter]
+    fn deviation(&self) -> f64 {
+        self.core.deviation().mm()
+    }
+
+    /// The way with the tool down in mm, all passes together.
+    #[getter]
+    fn length(&self) -> f64 {
+        self.core.length() as f64 / 1e6
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<dryfit.Plan: passes: {}, bridges: {}>", self.core.passes().len(), self.core.bridges())
+    }
+}

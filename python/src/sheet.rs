@@ -1,0 +1,244 @@
+//! `Sheet`: one sheet of a layout, and its files.
+
+use std::sync::Arc;
+
+use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf, sheet_svg};
+use pyo3::prelude::*;
+
+use crate::door;
+use crate::layout::Job;
+use crate::motion::Motion;
+use crate::offcut::Offcut;
+use crate::placement::Placement;
+use crate::plan::Plan;
+use crate::refusal::Refusal;
+use crate::route::{self, Route};
+use crate::stock::Stock;
+
+type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
+
+/// One sheet of a layout.
+#[pyclass(frozen, eq, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    pub(crate) job: Arc<Job>,
+    pub(crate) index: usize,
+}
+
+/// The releases of DXF, as they are usually called.
+const RELEASES: [(&str, &str); 4] = [("R12", "R12"), ("R2000", "R2000"), ("R2010", "R2010"), ("R2018", "R2018")];
+
+impl Sheet {
+    /// The sheet; its number is known to exist.
+    fn core(&self) -> PyResult<&dryfit_core::Sheet> {
+        self.job.layout.sheets.get(self.index).ok_or_else(|| Refusal::new(Code::OutOfRange, "sheet", "no such sheet").into())
+    }
+
+    /// The tool: the one that is asked for, or that all parts were made for.
+    fn cutter(&self, motion: Option<&Motion>) -> PyResult<dryfit_core::Cutter> {
+        if let Some(cutter) = motion.and_then(|motion| motion.cutter) {
+            return Ok(cutter);
+        }
+        let mut cutters = self.job.parts.cutters();
+        let first = cutters.next();
+        if cutters.any(|other| Some(other) != first) {
+            return Err(Refusal::new(Code::MissingKey, "cutter", "missing in the motion, allowed a Cutter: the parts were made for several").into());
+        }
+        // Plain parts are as a blade without kerf and trail cuts them.
+        Ok(first.unwrap_or(dryfit_core::Cutter::Blade { kerf: Nm::ZERO, trail: Nm::ZERO }))
+    }
+
+    /// What the machine does.
+    fn planned(&self, py: Python<'_>, motion: Given<'_, '_>) -> PyResult<dryfit_core::Plan> {
+        let motion =
+            motion.filter(|motion| !motion.is_none()).map(|motion| motion.cast::<Motion>().map_err(|_| door::wrong(motion, "motion", "a Motion")));
+        let motion = motion.transpose()?.map(|motion| motion.get());
+        let (cutter, spec) = (self.cutter(motion)?, motion.map(|motion| motion.core).unwrap_or_default());
+        let sheet = self.core()?;
+        Ok(py.detach(|| sheet.plan(&self.job.items(), cutter, &spec)).map_err(Refusal::from)?)
+    }
+
+    fn title(&self, title: Given<'_, '_>) -> PyResult<String> {
+        match title.filter(|title| !title.is_none()) {
+            Some(title) => door::text(title, "title"),
+            None => Ok(format!("Sheet {} of {}", self.index + 1, self.job.layout.sheets.len())),
+        }
+    }
+}
+
+#[pymethods]
+impl Sheet {
+    /// What the sheet is cut from.
+    #[getter]
+    fn stock(&self) -> PyResult<Stock> {
+        Ok(Stock { core: self.core()?.stock })
+    }
+
+    /// Where the parts lie.
+    #[getter]
+    fn placements(&self) -> PyResult<Vec<Placement>> {
+        let parts = self.job.items();
+        let placed = self.core()?.placements.iter().filter_map(|&core| {
+            let item = parts.get(core.part)?;
+            Some(Placement::new(core, item.name, item.path))
+        });
+        Ok(placed.collect())
+    }
+
+    /// Length of all cuts on this sheet in mm.
+    #[getter]
+    fn cut_length(&self) -> PyResult<f64> {
+        let nm = self.core()?.cut_length(&self.job.items()).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
+    /// Length in mm that one cut does for two parts of this sheet.
+    #[getter]
+    fn shared_length(&self) -> PyResult<f64> {
+        let nm = self.core()?.shared_length(&self.job.items()).map_err(Refusal::from)?;
+        Ok(nm as f64 / 1e6)
+    }
+
+    /// How much of the sheet's height is used, in mm: up to the top of the highest part and the border above it.
+    #[getter]
+    pub(crate) fn used_height(&self) -> PyResult<f64> {
+        Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
+    }
+
+    /// What is left of the sheet: the largest empty rectangle, then the largest of what is left then, and so on; they do not overlap.
+    ///
+    /// Parts count by the rectangles around them. An offcut stays the gap, and at least half the kerf, away from these, and reaches to the sheet's
+    /// edge where no part is in the way. Inside a border of its own it measures 20 mm at least along both axes; at most 100 are told.
+    #[getter]
+    fn offcuts(&self) -> PyResult<Vec<Offcut>> {
+        let sheet = self.core()?;
+        let offcuts = sheet.offcuts(&self.job.items()).map_err(Refusal::from)?;
+        Ok(offcuts.into_iter().map(|core| Offcut { core, sheet: sheet.stock }).collect())
+    }
+
+    /// The order in which the sheet is cut: what lies inside first, parts come free last, the way in between is short; from the lower left corner.
+    ///
+    /// Closed lines begin at a corner, or with ``start="middle"`` in the middle of their longest edge that is no flank. ``outer`` and ``inner`` say which way
+    /// round outlines and holes are cut: "counter-clockwise", "clockwise", or as they are "stored", outlines counter-clockwise and holes clockwise. With
+    /// ``home`` the tool returns to the corner.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> plate = box(outside=(90, 80, 70), stock=stock).cut(cutter=Cutter.beam(kerf=0.2))
+    /// >>> route = plate.lay_out(stock).sheets[0].route(start="middle")
+    /// >>> route.cuts[0].kind, route.cuts[0].points.shape[1]
+    /// ('cut-outer', 2)
+    #[pyo3(signature = (*, start = None, outer = None, inner = None, home = None))]
+    fn route(
+        &self,
+        py: Python<'_>,
+        start: Option<&Bound<'_, PyAny>>,
+        outer: Option<&Bound<'_, PyAny>>,
+        inner: Option<&Bound<'_, PyAny>>,
+        home: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<Route> {
+        let spec = route::spec(start, outer, inner, home)?;
+        let (sheet, items) = (self.core()?, self.job.items());
+        let lines = sheet.lines(&items).map_err(Refusal::from)?;
+        let core = py.detach(|| dryfit_core::Route::new(&lines, &spec));
+        let name = |line: &Contour| Some(items.get(line.part?)?.name.to_owned());
+        Ok(Route::new(lines.into_iter().map(|line| (line.clone(), name(&line))).collect(), core))
+    }
+
+    /// The way with the tool up on this sheet, in mm.
+    #[getter]
+    fn travel_length(&self) -> PyResult<f64> {
+        let lines = self.core()?.lines(&self.job.items()).map_err(Refusal::from)?;
+        Ok(dryfit_core::Route::new(&lines, &RouteSpec::default()).travel() as f64 / 1e6)
+    }
+
+    /// What a machine does to cut this sheet.
+    ///
+    /// Raises ``OutOfRange`` where a setting does not suit the board, ``NotOfThisTool`` for one that the tool has not, ``MissingKey`` where the parts were made for
+    /// several tools and ``motion`` names none.
+    #[pyo3(signature = (motion = None))]
+    fn plan(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>) -> PyResult<Plan> {
+        let core = self.planned(py, motion)?;
+        let items = self.job.items();
+        let bare = core.bare().iter().filter_map(|&part| Some(items.get(part)?.name.to_owned())).collect();
+        Ok(Plan { core, bare })
+    }
+
+    /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-shared`` (the edge of two
+    /// parts, cut once), ``cut-outer``. With a ``motion`` the lines are those of the tool's axis, with bridges and ways in.
+    #[pyo3(signature = (motion = None, *, title = None))]
+    fn svg(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let (title, sheet, items) = (self.title(title)?, self.core()?, self.job.items());
+        let made = match motion.filter(|motion| !motion.is_none()) {
+            Some(_) => {
+                let plan = self.planned(py, motion)?;
+                py.detach(|| plan_svg(sheet, &items, &plan, &title))
+            }
+            None => py.detach(|| sheet_svg(sheet, &items, &title)),
+        };
+        Ok(made.map_err(Refusal::from)?)
+    }
+
+    /// The sheet as a DXF file in mm, a layer per kind of line, arcs as bulges, names on the layer ``mark``. With a ``motion`` the lines are those of the tool's
+    /// axis, in the order of the cut. Release 12 has no word for the unit; later ones have, and are written by ezdxf, which has to be installed for them.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
+    /// >>> sheet.dxf().count("VERTEX")
+    /// 4
+    #[pyo3(signature = (motion = None, *, title = None, version = None))]
+    fn dxf(
+        &self,
+        py: Python<'_>,
+        motion: Option<&Bound<'_, PyAny>>,
+        title: Option<&Bound<'_, PyAny>>,
+        version: Option<&Bound<'_, PyAny>>,
+    ) -> PyResult<String> {
+        let (title, sheet, items) = (self.title(title)?, self.core()?, self.job.items());
+        let version = version.filter(|version| !version.is_none()).map_or(Ok("R12"), |version| door::choice(version, &RELEASES, "version"))?;
+        let plan = motion.filter(|motion| !motion.is_none()).map(|_| self.planned(py, motion)).transpose()?;
+        let text = py.detach(|| sheet_dxf(sheet, &items, plan.as_ref(), &title)).map_err(Refusal::from)?;
+        if version == "R12" {
+            return Ok(text);
+        }
+        py.import("dryfit._dxf")?.getattr("newer")?.call1((text, version))?.extract()
+    }
+
+    /// The sheet as G-code, in the words of RS-274/NGC: mm, arcs by their centres, ``G0`` with the tool up or off, ``G1``, ``G2`` and ``G3`` for cuts. The origin is
+    /// the sheet's lower left corner, z is 0 on the board's face. A beam's power is 0 unless told otherwise, so that the file runs dry.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
+    /// >>> sheet.gcode(Motion(cutter=Cutter.beam(kerf=0.2), power=500)).splitlines()[-3:]
+    /// ['M5', 'G0 X0 Y0', 'M2']
+    #[pyo3(signature = (motion = None, *, title = None))]
+    fn gcode(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let title = self.title(title)?;
+        let plan = self.planned(py, motion)?;
+        Ok(py.detach(|| gcode(&plan, &title)).map_err(Refusal::from)?)
+    }
+
+    /// The sheet as HP-GL for cutters that are driven like plotters: 40 units a mm, a pen per kind of line, arcs as chords. Depth, force and speed are set at the
+    /// machine.
+    #[pyo3(signature = (motion = None))]
+    fn hpgl(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let plan = self.planned(py, motion)?;
+        Ok(py.detach(|| hpgl(&plan)).map_err(Refusal::from)?)
+    }
+
+    pub(crate) fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
+        self.svg(py, None, None)
+    }
+
+    fn __repr__(&self) -> PyResult<String> {
+        let core = self.core()?;
+        let (stock, count) = (core.stock, core.placements.len());
+        Ok(format!(
+            "<dryfit.Sheet {} of {}: {} x {} x {}, parts: {count}>",
+            self.index + 1,
+            self.job.layout.sheets.len(),
+            stock.width(),
+            stock.height(),
+            stock.thickness()
+        ))
+    }
+}
