@@ -43,25 +43,25 @@ def arc(centre, start, sweep):
     )
 
 
-def track(motions, trail, theta, step=0.01):
+def track(motions, trail, theta, step=0.05):
     """Where the tip is all along motions of the axis, and which way the blade points in the end. Steps are no longer than ``step`` mm."""
-    tips = []
+    tips = [np.array([motions[0].start[:2]]) - trail * np.array([[math.cos(theta), math.sin(theta)]])]
     for motion in motions:
         (x0, y0), (x1, y1) = motion.start[:2], motion.end[:2]
-        if not tips:
-            tips.append((x0 - trail * math.cos(theta), y0 - trail * math.sin(theta)))
         if motion.centre is None:
-            count = max(1, math.ceil(math.hypot(x1 - x0, y1 - y0) / step))
-            ends = np.linspace((x0, y0), (x1, y1), count + 1)
-            for a, b in zip(ends[:-1], ends[1:], strict=True):
-                theta = straight(theta, a, b, trail)
-                tips.append((b[0] - trail * math.cos(theta), b[1] - trail * math.sin(theta)))
-            continue
-        place = arc(motion.centre, (x0, y0), motion.sweep())
-        radius = math.hypot(x0 - motion.centre[0], y0 - motion.centre[1])
-        steps = max(24, math.ceil(radius * abs(motion.sweep()) / step))
-        for k, angle in enumerate(runge_kutta(theta, place, trail, steps), 1):
-            x, y = place[0](k / steps)
-            tips.append((x - trail * math.cos(angle), y - trail * math.sin(angle)))
-            theta = angle
-    return np.array(tips), theta
+            length = math.hypot(x1 - x0, y1 - y0)
+            # All of one straight way is in closed form.
+            part = np.linspace(0, 1, max(8, math.ceil(length / step)) + 1)[1:, None]
+            way = math.atan2(y1 - y0, x1 - x0)
+            off = (theta - way + math.pi) % (2 * math.pi) - math.pi
+            thetas = way + 2 * np.arctan(math.tan(off / 2) * np.exp(-part * length / trail))
+            axis = np.array([x0, y0]) + part * np.array([x1 - x0, y1 - y0])
+        else:
+            place = arc(motion.centre, (x0, y0), motion.sweep())
+            length = math.hypot(x0 - motion.centre[0], y0 - motion.centre[1]) * abs(motion.sweep())
+            steps = max(24, math.ceil(length / step))
+            thetas = np.array(runge_kutta(theta, place, trail, steps))[:, None]
+            axis = np.array([place[0](k / steps) for k in range(1, steps + 1)])
+        theta = float(thetas[-1, 0])
+        tips.append(axis - trail * np.hstack([np.cos(thetas), np.sin(thetas)]))
+    return np.vstack(tips), theta
