@@ -55,9 +55,9 @@ impl KnifeSpec {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Knife {
     spec: KnifeSpec,
-    trail: f64,
+    pub(super) trail: f64,
     /// The cosine of the largest turn that is taken in passing.
-    passing: f64,
+    pub(super) passing: f64,
 }
 
 /// One move of the axis.
@@ -71,9 +71,9 @@ pub struct AxisMove {
 
 /// A direction of length 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Heading {
-    x: f64,
-    y: f64,
+pub(super) struct Heading {
+    pub x: f64,
+    pub y: f64,
 }
 
 impl Heading {
@@ -84,17 +84,17 @@ impl Heading {
     }
 
     /// The cosine of the turn into another direction.
-    fn cosine(self, to: Heading) -> f64 {
+    pub fn cosine(self, to: Heading) -> f64 {
         self.x * to.x + self.y * to.y
     }
 
     /// Its sine: positive to the left.
-    fn sine(self, to: Heading) -> f64 {
+    pub fn sine(self, to: Heading) -> f64 {
         self.x * to.y - self.y * to.x
     }
 
     /// The direction of a move at one of its ends.
-    fn at(way: &Move, end: Point) -> Heading {
+    pub fn at(way: &Move, end: Point) -> Heading {
         let Some(centre) = way.centre else { return Heading::of((way.to.x - way.from.x).nm(), (way.to.y - way.from.y).nm()) };
         let (x, y) = ((end.x - centre.x).nm(), (end.y - centre.y).nm());
         if way.clockwise { Heading::of(y, -x) } else { Heading::of(-y, x) }
@@ -121,7 +121,7 @@ impl Knife {
     /// The moves of the axis that lead the tip along a line. Each begins where the last one ended; moves of the line without length are passed over.
     ///
     /// `offset` is where the axis stands beside the tip at the start, as [`Follow::offset`] told at the end of the line before: the blade is turned from there
-    /// into the first direction. Without it, it points there already. A turn that is not above [`KnifeSpec::swivel_above`] is a straight move between the
+    /// into the first direction. Without it, it points there already. A later turn that is not above [`KnifeSpec::swivel_above`] is a straight move between the
     /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut.
     pub fn follow<I: Iterator<Item = Move> + Clone>(&self, moves: I, closed: bool, offset: Option<Point>) -> Follow<I> {
         let mut follow = Follow {
@@ -133,6 +133,7 @@ impl Knife {
             left: closed.then_some(self.spec.overcut.nm()),
             over: None,
             start: None,
+            set: true,
         };
         follow.next = follow.fetch();
         if let Some((first, leaving)) = follow.next {
@@ -144,37 +145,6 @@ impl Knife {
             follow.start = Some(self.axis(first.from, heading));
         }
         follow
-    }
-
-    /// How far the tip strays from the line at most, rounded up, if the blade points into the first direction at its start: nothing but at the corners that are
-    /// taken in passing.
-    ///
-    /// Where the axis takes the chord of its turn by φ, the tip gives way by `trail (1 - cos(φ/2))` along the bisector, and the blade arrives turned
-    /// short of the new direction by an angle that is gone after some trails: on a straight way of length s `tan(θ/2)` falls by `e^(-s/trail)`.
-    pub fn deviation(&self, moves: impl Iterator<Item = Move> + Clone, closed: bool) -> Nm {
-        if self.trail == 0.0 {
-            return Nm::ZERO;
-        }
-        let (mut most, mut error) = (0.0f64, 0.0f64);
-        let mut before: Option<Heading> = None;
-        let mut ways = moves.filter(|way| way.from != way.to);
-        let again = ways.clone().next().filter(|_| closed);
-        for way in ways.by_ref().chain(again) {
-            let leaving = Heading::at(&way, way.from);
-            if let Some(passed) = before.filter(|before| before.cosine(leaving) >= self.passing) {
-                let half = libm::atan2(libm::fabs(passed.sine(leaving)), passed.cosine(leaving)) / 2.0;
-                let back = (1.0 - libm::cos(half)) * libm::sin(half);
-                // The angle between the blade and the chord, from its start to its end.
-                let start = PI / 2.0 + half + error;
-                let end = 2.0 * libm::atan(libm::tan(start / 2.0) * libm::exp(-2.0 * libm::sin(half)));
-                error = (end - (PI / 2.0 - half)).max(error);
-                most = most.max(back + libm::sin(error));
-            }
-            most = most.max(libm::sin(error));
-            error = 2.0 * libm::atan(libm::tan(error / 2.0) * libm::exp(-way.length() as f64 / self.trail));
-            before = Some(Heading::at(&way, way.to));
-        }
-        Nm::raw(libm::ceil(most * self.trail) as i64)
     }
 
     /// Where the axis is while the tip is at a point.
@@ -197,6 +167,8 @@ pub struct Follow<I> {
     /// How the blade points.
     heading: Option<Heading>,
     start: Option<Point>,
+    /// Whether the blade has just been set down, and is turned into the first direction whatever the turn.
+    set: bool,
     /// How far to go on when a closed line has ended; none before there is an end and after that is done.
     left: Option<i64>,
     /// How much of the overcut is left, once it has begun.
@@ -244,11 +216,12 @@ impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
                 self.heading = Some(leaving);
                 let before = self.knife.axis(way.from, heading);
                 if before != from {
-                    let swivel = heading.cosine(leaving) < self.knife.passing;
+                    let swivel = self.set || heading.cosine(leaving) < self.knife.passing;
                     let turn = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise: heading.sine(leaving) < 0.0 };
                     return Some(AxisMove { way: turn, swivel });
                 }
             }
+            self.set = false;
             let arriving = if way.centre.is_some() { Heading::at(&way, way.to) } else { leaving };
             self.heading = Some(arriving);
             self.next = self.fetch();

@@ -27,6 +27,7 @@ mod plan;
 mod relief;
 #[cfg(feature = "alloc")]
 mod route;
+mod stray;
 
 pub use action::Action;
 #[cfg(feature = "alloc")]
