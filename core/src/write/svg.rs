@@ -1,5 +1,6 @@
 //! SVG of a sheet, streamed without heap.
 
+use super::cautions::CAUTIONS;
 use super::number::millimetres;
 use super::path::{bent, ways};
 use super::sink::Sink;
@@ -11,8 +12,9 @@ use crate::length::Nm;
 use crate::point::Point;
 
 const NAMESPACE: &[u8] = b"<svg xmlns=\"http://www.w3.org/2000/svg\"";
-const CAUTIONS: &[u8] = b"<!-- Blades, beams, bits and fumes do harm. Follow the machine maker's instructions and local rules; stay with a machine that runs.\n     \
-Groups: border = tape, no cut; mark = names, not to be cut; cut-inner = holes, first; cut-shared = one cut for two parts; cut-outer = outlines; trim = waste. -->\n";
+const GROUPS: &[u8] =
+    b"     Groups: border = tape, no cut; mark = names, not to be cut; cut-inner = holes, first; cut-shared = one cut for two parts; \
+cut-outer = outlines; trim = waste. -->\n";
 
 /// An SVG file in the making: one user unit is 1 mm, and the size on paper is right. Points are in sheet coordinates: x right, y up,
 /// from the lower left corner.
@@ -50,7 +52,12 @@ impl<S: Sink> Svg<S> {
         sink.put(b"<desc>")?;
         escaped(&mut sink, description)?;
         sink.put(b"</desc>\n")?;
-        sink.put(CAUTIONS)?;
+        for (number, line) in CAUTIONS.into_iter().enumerate() {
+            sink.put(if number == 0 { b"<!-- " } else { b"     " })?;
+            sink.put(line.as_bytes())?;
+            sink.put(b"\n")?;
+        }
+        sink.put(GROUPS)?;
         Ok(Svg { sink, height, open: None })
     }
 
