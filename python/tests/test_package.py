@@ -12,7 +12,7 @@ from types import ModuleType
 import dryfit as df
 import pytest
 from conftest import ROOT
-from dryfit import _dryfit, _job, _minutes
+from dryfit import _dryfit, _job, _minutes, _motion
 
 
 def methods(value: object) -> list[tuple[str, str]]:
@@ -83,5 +83,5 @@ def test_the_readmes_run(folder: str, tmp_path: Path, monkeypatch: pytest.Monkey
 def test_the_readme_has_the_keys_of_sheets_and_minutes() -> None:
     text = (ROOT / "python" / "README.md").read_text(encoding="utf-8")
     listed = set(re.findall(r"[a-z_]+", " ".join(re.findall(r"`([^`]*)`", text))))
-    for key in (*_job.STOCK, *_job.LAYOUT, *_minutes.MACHINE, *_minutes.KNOWN, "known", "passes"):
+    for key in (*_job.STOCK, *_job.LAYOUT, *_minutes.MACHINE, *_minutes.KNOWN, "known", "passes", *_motion.SETTINGS, "files"):
         assert key in listed, key

@@ -46,16 +46,19 @@ def test_the_cabinet(shell: Shell, tmp_path: Path) -> None:
     assert (ran.returncode, ran.stderr) == (0, "")
     files = sorted(path.name for path in (tmp_path / "out").iterdir())
     sheets = [name for name in files if name.startswith("sheet-")]
-    assert sheets == [f"sheet-{n}.svg" for n in range(1, len(sheets) + 1)]
+    kinds = ("dxf", "gcode", "hpgl", "svg")
+    assert sheets == [f"sheet-{n}.{kind}" for n in range(1, len(sheets) // 4 + 1) for kind in kinds]
     assert set(files) == {*sheets, "labels-exploded.svg", "drawer-exploded.svg", "rack-exploded.svg", "report.txt"}
     for name in files:
         assert f"out/{name}" in ran.stdout
         if name.endswith(".svg"):
             ET.parse(tmp_path / "out" / name)
+    code = (tmp_path / "out" / "sheet-1.gcode").read_text()
+    assert code.startswith("(title: Swatch cabinet of the dye garden, sheet 1 of ") and code.count("M0\n") == 2 and "G1 Z-0.3 " in code and "G1 Z-2.5075 " in code
     root = ET.parse(tmp_path / "out" / "sheet-1.svg").getroot()
     assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("500mm", "350mm", "0 0 500 350")
     report = (tmp_path / "out" / "report.txt").read_text()
-    for word in ("2.5075 thick", "labels (box of 6 panels)", "2 of them", "rack (assembly of 6 panels)", "drawer 2 divider-y2", "base: put it down"):
+    for word in ("2.5075 thick", "labels (box of 6 panels)", "2 of them", "rack (assembly of 6 panels)", "drawer 2 divider-y2", "base: put it down", "sheet 1: 3 passes; "):
         assert word in report
     assert report.count("design: fits") == report.count("cut parts: fits") == 3
 

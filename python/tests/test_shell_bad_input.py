@@ -64,10 +64,15 @@ def ring(text: str) -> str:
     return job(more=f'[[ring]]\nname = "frame"\n{text}\n')
 
 
+def motion(keys: str) -> str:
+    return job(more=f"[motion]\n{keys}\n")
+
+
 def corner(text: str) -> str:
     return job(more=f'[[dovetail_corner]]\nname = "corner"\n{text}\n')
 
 
+GCODE = 'files = ["gcode"]\n'
 BUTTERFLY = 'name = "b", between = ["west", "east"], length = 30, width = 20, at = 40, slope = 6'
 LONG = "length = 900\nwidth = 80\njoint = { count = 2, slope = 8 }"
 RING = "outside = [300, 220]\nwidth = 40\njoint = { count = 1, slope = 6 }"
@@ -225,6 +230,21 @@ BAD: list[tuple[str, str, str]] = [
     ("corner with an odd key", corner(CORNER + "\nstock = 'grey'"), "dovetail_corner[0].stock: unknown key, allowed"),
     ("corner named as a box", corner(CORNER).replace('"corner"', '"Tea"'), 'dovetail_corner[0].name: "Tea" given, taken by box[0]'),
     ("corner alone", job(box="", assembly="", more=f'[[dovetail_corner]]\nname = "c"\n{CORNER}\n'), "box, prism, splice, ring, assembly: missing"),
+    ("motion without files", motion("feed = 10"), 'motion.files: missing, allowed a list of "gcode", "hpgl", "dxf", "svg"'),
+    ("motion of no files", motion("files = []"), "motion.files: [] given, allowed a list of"),
+    ("motion of odd files", motion('files = ["gcode", "cnc"]'), "motion.files: ['gcode', 'cnc'] given"),
+    ("motion files that are a word", motion('files = "gcode"'), "motion.files: \"gcode\" given"),
+    ("motion with an odd key", motion(GCODE + "speeed = 3"), 'motion.speeed: unknown key, allowed "files", "feed"'),
+    ("no feed", motion(GCODE + "feed = 0"), "motion.feed: 0 given, allowed 0.001 mm/s to 10000 mm/s"),
+    ("feed that is no number", motion(GCODE + "feed = nan"), "motion.feed: nan given, allowed 0.001 mm/s to 10000 mm/s"),
+    ("no passes", motion(GCODE + "passes = 0"), "motion.passes: 0 given, allowed 1 to 1000"),
+    ("depth above the bed", motion(GCODE + "depth = 2"), "motion.depth: 2 mm given, allowed 2.495 mm to 7.495 mm"),
+    ("depth below the bed", motion(GCODE + "depth = 9"), "motion.depth: 9 mm given, allowed 2.495 mm to 7.495 mm"),
+    ("passes and step", motion(GCODE + "passes = 2\nstep = 1"), "motion.step: either the number of passes or the depth of one is given"),
+    ("bridges twice", motion(GCODE + "bridges = 2\nbridge_spacing = 80"), "motion.bridge_spacing: given beside bridges"),
+    ("a beam's power for a blade", motion(GCODE + "power = 5"), "motion.power: the tool of this job has no such setting"),
+    ("lead of a blade", motion(GCODE + "lead = 1"), "motion.lead: the tool of this job has no such setting"),
+    ("pause within a line", motion(GCODE + 'pause = true\nby = "line"'), "motion.pause: the machine can wait between passes over the whole sheet"),
     ("too tight", job(fit="[fit]\nflank = 9.9\n"), 'box[0]: panel "front" near ('),
     ("syntax", job() + "\nx = = 1\n", "the file is not TOML"),
     ("a key twice", job() + "[fit]\n", "the file is not TOML"),

@@ -3,6 +3,7 @@
 ``[motion]`` has the settings of ``Motion`` under the same names, but for the cutter, which the job has already, and ``files``.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -25,14 +26,18 @@ class Files:
     kinds: list[str]
 
 
-def read(values: Any) -> Files:
-    """The ``[motion]`` table. Every refusal is a DryfitError that names the key."""
+def read(values: Any, cutter: df.Cutter, stocks: Iterable[df.Stock]) -> Files:
+    """The ``[motion]`` table of a job with this cutter and these kinds of board. Every refusal is a DryfitError that names the key."""
     table = Table(values, "motion", ("files", *SETTINGS))
     kinds = table.need("files", f"a list of {_words.listed(FILES)}")
     if not isinstance(kinds, list) or not kinds or not all(kind in FILES for kind in kinds):
         raise df.OutOfRange(f"motion.files: {_words.shown(kinds)} given, allowed a list of {_words.listed(FILES)}")
     with here("motion"):
-        return Files(df.Motion(**table.only(*SETTINGS)), list(dict.fromkeys(kinds)))
+        motion = df.Motion(cutter=cutter, **table.only(*SETTINGS))
+        # Tried on a small sheet of every kind: what is refused here is a setting, not a part.
+        for stock in stocks:
+            df.Parts.rectangles([(1, 1)]).lay_out(df.Stock(thickness=stock.thickness, sheet=(9, 9))).sheets[0].plan(motion)
+    return Files(motion, list(dict.fromkeys(kinds)))
 
 
 def files(made: Files, sheet: df.Sheet, name: str, title: str) -> dict[str, str]:
