@@ -12,7 +12,8 @@ def newer(text: str, version: str) -> str:
         from ezdxf.units import MM
     except ImportError:
         raise NotAvailable(f'version: "{version}" given, allowed "R12" where ezdxf is not installed: pip install dryfit[dxf]') from None
-    drawing = read(io.StringIO(text))
+    # Line ends as a file read as text has them: the library keeps a carriage return as a part of each word, and knows no word then.
+    drawing = read(io.StringIO(text, newline=None))
     drawing.dxfversion = version
     drawing.units = MM
     drawing.header["$MEASUREMENT"] = 1
