@@ -5,6 +5,7 @@ import math
 
 import drag
 import dryfit as df
+import hpgl
 import numpy as np
 import pytest
 import rs274
@@ -95,19 +96,32 @@ def test_the_tip_stays_on_the_outlines(piece, more, stock, trail, way):
     """Within 0.02 mm everywhere, and everywhere along them: at every corner too, and along the first of the edge behind it."""
     layout = piece.cut(cutter=df.Cutter.blade(kerf=0, trail=trail), **more).lay_out(stock)
     for sheet in layout.sheets:
-        program = rs274.read(sheet.gcode(way))
-        theta, tips = 0.0, []
-        for stroke in strokes(program):
-            # While it is up, the blade keeps its direction; at first it points along x.
-            found, theta = drag.track(stroke, trail, theta)
-            tips.append(found)
-        outlines = shapely.MultiLineString([np.vstack([loop, loop[:1]]) for loop in loops(sheet)])
-        tracks = shapely.MultiLineString(tips)
-        shapely.prepare([outlines, tracks])
-        assert shapely.dwithin(shapely.points(np.vstack(tips)), outlines, 0.02).all()
-        dense = shapely.get_coordinates(shapely.segmentize(outlines, 0.2))
-        assert shapely.dwithin(shapely.points(dense), tracks, 0.02).all()
+        follows(sheet, strokes(rs274.read(sheet.gcode(way))), trail)
         assert sheet.plan(way).deviation < 0.02
+
+
+@pytest.mark.parametrize(("piece", "more", "stock", "trail"), [job[1:] for job in jobs()], ids=[job[0] for job in jobs()])
+def test_so_it_does_in_steps_of_a_plotter(piece, more, stock, trail):
+    """HP-GL rounds all points to 0.025 mm and has chords for arcs; the tip stays within 0.02 mm all the same."""
+    layout = piece.cut(cutter=df.Cutter.blade(kerf=0, trail=trail), **more).lay_out(stock)
+    for sheet in layout.sheets:
+        drawn = [list(itertools.pairwise(stroke.points)) for stroke in hpgl.read(sheet.hpgl())]
+        follows(sheet, [[rs274.Motion(1, (*a, 0.0), (*b, 0.0), None, 1.0, 0, 0.0) for a, b in stroke] for stroke in drawn], trail)
+
+
+def follows(sheet, stroked, trail):
+    """Whether the tip, whose axis makes these strokes, goes along all outlines of a sheet and nowhere else."""
+    theta, tips = 0.0, []
+    for stroke in stroked:
+        # While it is up, the blade keeps its direction; at first it points along x.
+        found, theta = drag.track(stroke, trail, theta)
+        tips.append(found)
+    outlines = shapely.MultiLineString([np.vstack([loop, loop[:1]]) for loop in loops(sheet)])
+    tracks = shapely.MultiLineString(tips)
+    shapely.prepare([outlines, tracks])
+    assert shapely.dwithin(shapely.points(np.vstack(tips)), outlines, 0.02).all()
+    dense = shapely.get_coordinates(shapely.segmentize(outlines, 0.2))
+    assert shapely.dwithin(shapely.points(dense), tracks, 0.02).all()
 
 
 def test_the_area_between_both_tracks():

@@ -13,7 +13,8 @@ use crate::round::nearest;
 /// An HP-GL file in the making, for cutters that are driven like plotters: one unit is 0.025 mm, the origin is the sheet's lower left corner.
 /// (Unit: the makers' manuals of the 7470A and of HP-GL/2.)
 ///
-/// Points are rounded to the unit, so they move by half of it at most along each axis; arcs are chords no farther from them than that. Each kind of line has a pen of
+/// Points are rounded to the unit, so they move by half of it at most along each axis; arcs are chords no farther from them than a sixteenth of it, since a blade's tip
+/// follows what is left of them. Each kind of line has a pen of
 /// its own: 1 `mark`, 2 `cut-inner`, 3 `cut-shared`, 4 `cut-outer`, 5 `trim`. Depth, force and speed are set at the machine; passes are cut one after the
 /// other, pauses are not written. No text of the user's goes into the file.
 ///
@@ -45,6 +46,8 @@ pub struct Hpgl<S> {
 
 /// One unit in nanometres.
 const UNIT: i64 = 25_000;
+/// Chords are no farther from arcs than this.
+const FLAT: Nm = Nm::raw(UNIT / 16);
 /// An instruction has no more points: some machines keep it whole before they move.
 const POINTS: usize = 50;
 
@@ -102,7 +105,7 @@ impl<S: Sink> Hpgl<S> {
         if !self.down || self.at != Some(units(way.from)) {
             return Err(out_of_order("cut"));
         }
-        flat(way, Some(Nm::raw(UNIT / 2))).try_for_each(|chord| self.point(units(chord.to)))
+        flat(way, Some(FLAT)).try_for_each(|chord| self.point(units(chord.to)))
     }
 
     /// Down, to a point.

@@ -114,8 +114,8 @@ proptest! {
         for pair in read[0].windows(2) {
             for part in [0.0, 0.25, 0.5, 0.75, 1.0] {
                 let along = |axis: usize| (pair[0][axis] as f64 * (1.0 - part) + pair[1][axis] as f64 * part) * UNIT as f64;
-                // Half a unit for the chord, and the rounding of its ends.
-                prop_assert!((along(0).hypot(along(1)) - radius as f64).abs() <= UNIT as f64 * 1.21);
+                // A sixteenth of a unit for the chord, and the rounding of its ends.
+                prop_assert!((along(0).hypot(along(1)) - radius as f64).abs() <= UNIT as f64 * 0.78);
             }
         }
     }
