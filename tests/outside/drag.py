@@ -59,7 +59,7 @@ def track(motions, trail, theta, step=0.05):
         else:
             place = arc(motion.centre, (x0, y0), motion.sweep())
             length = math.hypot(x0 - motion.centre[0], y0 - motion.centre[1]) * abs(motion.sweep())
-            steps = max(24, math.ceil(length / step))
+            steps = max(10, math.ceil(length / step))
             thetas = np.array(runge_kutta(theta, place, trail, steps))[:, None]
             axis = np.array([place[0](k / steps) for k in range(1, steps + 1)])
         theta = float(thetas[-1, 0])

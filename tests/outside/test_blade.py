@@ -65,9 +65,9 @@ def loops(sheet):
 
 def jobs():
     stock = df.Stock(thickness=2.5, sheet=(500, 350), border=8, gap=1)
-    yield "box", df.box(outside=(110, 85, 60), stock=stock, dividers=(1, 1)), {}, stock, 0.25
+    yield "box", df.box(outside=(80, 60, 40), stock=stock, dividers=(1, 0)), {}, stock, 0.25
     yield "relief", df.box(outside=(50, 40, 30), stock=stock), {"relief": df.Relief(radius=0.4)}, stock, 0.25
-    yield "prism", df.prism(sides=6, height=60, stock=stock, across_flats=90), {}, stock, 0.8
+    yield "prism", df.prism(sides=6, height=40, stock=stock, across_flats=60), {}, stock, 0.8
     tails = df.Assembly(stock=stock)
     tails.add("left", normal="z", at=(0, 0, 0), size=(120, 60))
     tails.add("right", normal="z", at=(110, 0, 0), size=(120, 60))

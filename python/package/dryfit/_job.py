@@ -61,7 +61,7 @@ def load(file: str) -> Job:
         # Tried on no parts: what is refused here is a value, not a part.
         df.Parts.rectangles([]).lay_out(df.Stock(thickness=1, sheet=(1, 1)), **{key: value for key, value in layout.items() if key != "grain"})
     motion = _motion.read(top.values["motion"], cutter, [board.stock for board in boards.values()]) if "motion" in top else None
-    timing = _minutes.read(top.values["pace"]) if "pace" in top else None
+    timing = _minutes.read(top.values["pace"], motion.passes if motion else 1) if "pace" in top else None
     stocks = {name: board.stock for name, board in boards.items()}
     pieces = [_pieces.read(kind, row, path, stocks) for kind in _pieces.KINDS for path, row in top.rows(kind, f"[[{kind}]] tables")]
     if not pieces:

@@ -23,10 +23,10 @@ class Timing:
     passes: int
 
 
-def read(values: Any) -> Timing:
-    """The ``[pace]`` table. Every refusal is a DryfitError that names the key."""
+def read(values: Any, usual: int) -> Timing:
+    """The ``[pace]`` table of a job that cuts each line ``usual`` times unless told otherwise. Every refusal is a DryfitError that names the key."""
     table = Table(values, "pace", ("passes", "known", *MACHINE))
-    passes = table.whole("passes", 1, 1000, 1)
+    passes = table.whole("passes", 1, 1000, usual)
     if "known" not in table:
         for key in ("feed", "acceleration"):
             table.need(key, "a number, or known jobs in its place")
@@ -50,9 +50,9 @@ def _known(row: Any, path: str) -> tuple[df.Tally, Any]:
         return df.Tally(**table.only(*TALLY)), minutes
 
 
-def lines(layout: df.Layout, timing: Timing | None) -> list[str]:
-    """What the report says of the time."""
-    passes = timing.passes if timing else 1
+def lines(layout: df.Layout, timing: Timing | None, usual: int) -> list[str]:
+    """What the report says of the time of a job that cuts each line ``usual`` times unless told otherwise."""
+    passes = timing.passes if timing else usual
     tally = layout.tally(passes=passes)
     counts = f"parts = {tally.parts}, starts = {tally.starts}, corners = {tally.corners}"
     said = f"cut = {tally.cut:.0f}, {counts}, travel = {tally.travel:.0f}, sheets = {tally.sheets}"

@@ -24,6 +24,8 @@ class Files:
 
     motion: df.Motion
     kinds: list[str]
+    passes: int
+    """How often each line is cut, on the kind of board that takes most."""
 
 
 def read(values: Any, cutter: df.Cutter, stocks: Iterable[df.Stock]) -> Files:
@@ -35,9 +37,9 @@ def read(values: Any, cutter: df.Cutter, stocks: Iterable[df.Stock]) -> Files:
     with here("motion"):
         motion = df.Motion(cutter=cutter, **table.only(*SETTINGS))
         # Tried on a small sheet of every kind: what is refused here is a setting, not a part.
-        for stock in stocks:
-            df.Parts.rectangles([(1, 1)]).lay_out(df.Stock(thickness=stock.thickness, sheet=(9, 9))).sheets[0].plan(motion)
-    return Files(motion, list(dict.fromkeys(kinds)))
+        trials = [df.Parts.rectangles([(1, 1)]).lay_out(df.Stock(thickness=stock.thickness, sheet=(9, 9))) for stock in stocks]
+        passes = max(len(trial.sheets[0].plan(motion).passes) for trial in trials)
+    return Files(motion, list(dict.fromkeys(kinds)), passes)
 
 
 def files(made: Files, sheet: df.Sheet, name: str, title: str) -> dict[str, str]:
@@ -56,7 +58,9 @@ def lines(made: Files, sheet: df.Sheet, number: int) -> list[str]:
     """What the report says of one sheet."""
     plan = sheet.plan(made.motion)
     many = len(plan.passes)
-    said = [f"{many} {'pass' if many == 1 else 'passes'}", f"{plan.length / 1000:.2f} m with the tool down", f"{plan.bridges} bridges"]
+    said = [f"{many} {'pass' if many == 1 else 'passes'}", f"{plan.length / 1000:.2f} m with the tool down"]
+    if plan.bridges:
+        said.append(f"{plan.bridges} {'bridge' if plan.bridges == 1 else 'bridges'}")
     if plan.deviation:
         said.append(f"the tip strays from the line by {plan.deviation:.4f} at most")
     if plan.bare:

@@ -51,7 +51,7 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
     if job.motion:
         motion = job.motion
         blocks.append(["Motion", *_indent(text for n, sheet in enumerate(layout.sheets, 1) for text in _motion.lines(motion, sheet, n))])
-    blocks.append(["Minutes", *_indent(_minutes.lines(layout, job.timing))])
+    blocks.append(["Minutes", *_indent(_minutes.lines(layout, job.timing, job.motion.passes if job.motion else 1))])
     blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
     blocks.append([f"Made by dryfit {__version__}."])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
