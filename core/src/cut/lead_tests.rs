@@ -25,6 +25,11 @@ fn lines(shapes: &[Shape]) -> Vec<Contour> {
     shapes.iter().enumerate().flat_map(of).collect()
 }
 
+/// Lines without bridges.
+fn whole(lines: &[Contour]) -> Bridges {
+    Bridges::place(lines.to_vec(), &BridgeSpec { many: Many::Count(0), width: mm(0.5), bed: None }, Nm::ZERO).unwrap()
+}
+
 fn rectangle(lo: Point, hi: Point) -> Shape {
     Shape::from_loops([[lo, Point::new(hi.x, lo.y), hi, Point::new(lo.x, hi.y)]])
 }
@@ -56,12 +61,13 @@ fn inner(moves: &[Move]) -> Vec<(f64, f64)> {
 /// Every closed line with a way in, after asking what each has to hold.
 fn checked(lines: &[Contour], kerf: f64, length: f64, spec: &RouteSpec) -> usize {
     let route = Route::new(lines, spec);
-    let leads = Leads::new(lines, ROOM, mm(kerf), mm(length));
+    let whole = whole(lines);
+    let leads = Leads::new(&whole, ROOM, mm(kerf), mm(length));
     let parts = lines.iter().filter_map(|line| line.part).max().unwrap_or(0) + 1;
     let mut found = 0;
     for cut in route.cuts() {
         let line = &lines[cut.contour];
-        let Some(lead) = leads.closed(cut, &Bridges::default()) else { continue };
+        let Some(lead) = leads.closed(cut) else { continue };
         found += 1;
         let entry = lead.entry.unwrap();
         let first = line.walk(entry, cut.reversed).next().unwrap();
@@ -78,9 +84,10 @@ fn checked(lines: &[Contour], kerf: f64, length: f64, spec: &RouteSpec) -> usize
 #[test]
 fn at_a_corner_the_way_in_runs_on_into_the_edge() {
     let plate = lines(&[rectangle(at(10, 10), at(50, 30))]);
-    let leads = Leads::new(&plate, ROOM, mm(0.2), mm(2.0));
+    let whole = whole(&plate);
+    let leads = Leads::new(&whole, ROOM, mm(0.2), mm(2.0));
     for reversed in [false, true] {
-        let lead = leads.closed(&Cut { contour: 0, entry: Entry::Point(0), reversed }, &Bridges::default()).unwrap();
+        let lead = leads.closed(&Cut { contour: 0, entry: Entry::Point(0), reversed }).unwrap();
         let from = if reversed { at(10, 8) } else { at(8, 10) };
         assert_eq!((lead.entry, lead.moves[0].from, lead.moves[0].to), (Some(Entry::Point(0)), from, at(10, 10)));
     }
@@ -89,8 +96,9 @@ fn at_a_corner_the_way_in_runs_on_into_the_edge() {
 #[test]
 fn on_an_edge_it_is_a_quarter_circle_from_the_waste() {
     let plate = lines(&[rectangle(at(10, 10), at(50, 30))]);
-    let leads = Leads::new(&plate, ROOM, mm(0.2), mm(2.0));
-    let lead = leads.closed(&Cut { contour: 0, entry: Entry::Middle(0), reversed: false }, &Bridges::default()).unwrap();
+    let whole = whole(&plate);
+    let leads = Leads::new(&whole, ROOM, mm(0.2), mm(2.0));
+    let lead = leads.closed(&Cut { contour: 0, entry: Entry::Middle(0), reversed: false }).unwrap();
     let arc = lead.moves[0];
     let radius = 2_000_000.0 * core::f64::consts::FRAC_2_PI;
     assert_eq!(arc.centre, Some(Point::raw(30 * MM, 10 * MM - libm::round(radius) as i64)));
@@ -136,8 +144,9 @@ fn neighbours_and_the_sheets_edge_are_kept_clear_of() {
     assert_eq!(checked(&framed, 0.2, 3.0, &RouteSpec::default()), 3);
     // The whole sheet is the plate: there is nowhere to come from.
     let plate = lines(&[rectangle(at(0, 0), at(50, 30))]);
-    let leads = Leads::new(&plate, [at(0, 0), at(50, 30)], mm(0.2), mm(1.0));
-    assert!(leads.closed(&Cut { contour: 0, entry: Entry::Point(0), reversed: false }, &Bridges::default()).is_none());
+    let whole = whole(&plate);
+    let leads = Leads::new(&whole, [at(0, 0), at(50, 30)], mm(0.2), mm(1.0));
+    assert!(leads.closed(&Cut { contour: 0, entry: Entry::Point(0), reversed: false }).is_none());
 }
 
 #[test]
@@ -148,19 +157,43 @@ fn real_parts_are_entered_outside_their_joints() {
         let own = lines(core::slice::from_ref(part.path()));
         assert_eq!(checked(&own, 0.2, 1.0, &RouteSpec::default()), own.len());
         let cut = Route::new(&own, &RouteSpec::default()).cuts()[0];
-        let lead = Leads::new(&own, ROOM, mm(0.2), mm(1.0)).closed(&cut, &Bridges::default()).unwrap();
+        let lead = Leads::new(&whole(&own), ROOM, mm(0.2), mm(1.0)).closed(&cut).unwrap();
         assert!(!in_joint(&own[cut.contour], lead.entry.unwrap()));
     }
 }
 
 #[test]
-fn a_piece_beyond_a_bridge_is_entered_at_the_gap() {
+fn a_piece_beyond_a_bridge_is_entered_square_to_it() {
     let spec = BridgeSpec { many: Many::Count(1), width: mm(0.5), bed: None };
     let bridges = Bridges::place(lines(&[rectangle(at(10, 10), at(50, 30))]), &spec, mm(0.2)).unwrap();
-    let leads = Leads::new(&bridges.lines, ROOM, mm(0.2), mm(1.0));
+    let leads = Leads::new(&bridges, ROOM, mm(0.2), mm(1.0));
     let moves: Vec<Move> = bridges.lines[0].walk(Entry::Point(0), false).collect();
     let after = moves.iter().position(|way| bridges.is_gap(way)).unwrap() + 1;
     let lead = leads.open(&moves[after], false).unwrap();
-    assert_eq!(lead.moves[0].to, moves[after].from);
+    // Square to the edge; a quarter circle would come over the bridge.
+    let [from, to] = [lead.moves[0].from, lead.moves[0].to];
+    assert_eq!((to, from.x - to.x, (from.y - to.y).nm().abs(), lead.moves[0].centre), (moves[after].from, Nm::ZERO, MM, None));
     assert!(inner(&lead.moves).iter().all(|&point| !in_part(&bridges.lines, 0, point)));
+}
+
+#[test]
+fn ways_in_leave_the_board_beyond_a_bridge() {
+    // Bridges of a plate in the middle of a frame's rail of 2 mm: the hole of the frame is entered elsewhere.
+    let frame = Shape::from_loops([[at(0, 0), at(60, 0), at(60, 40), at(0, 40)], [at(8, 8), at(8, 32), at(52, 32), at(52, 8)]]);
+    let both = lines(&[frame, rectangle(at(10, 10), at(50, 30))]);
+    let spec = BridgeSpec { many: Many::Count(1), width: mm(1.0), bed: None };
+    let bridges = Bridges::place(both, &spec, mm(0.2)).unwrap();
+    let gap = bridges.lines[2].edges().find(|way| bridges.is_gap(way)).unwrap();
+    let leads = Leads::new(&bridges, ROOM, mm(0.2), mm(2.0));
+    for edge in 0..4 {
+        for reversed in [false, true] {
+            let lead = leads.closed(&Cut { contour: 1, entry: Entry::Middle(edge), reversed }).unwrap();
+            let far = |(x, y): (f64, f64)| {
+                let [left, right] = [gap.from.x.mm(), gap.to.x.mm()];
+                let (dx, dy) = ((left - x).max(x - right).max(0.0), y - gap.from.y.mm());
+                dx.hypot(dy)
+            };
+            assert!(inner(&lead.moves).into_iter().all(|point| far(point) > 1.19), "{:?} {gap:?}", lead.moves);
+        }
+    }
 }

@@ -5,16 +5,17 @@ use alloc::vec::Vec;
 
 use crate::bounds::MM;
 use crate::cut::contour::Contour;
-use crate::cut::{Move, flat};
+use crate::cut::{Bridges, Move, flat};
 use crate::length::Nm;
 use crate::point::Point;
 
 /// The edges of all lines in square cells, so that near ones are found without looking at all.
 pub(super) struct Clear {
-    chords: Vec<[Point; 2]>,
+    /// Each with the distance to keep.
+    chords: Vec<([Point; 2], f64)>,
     cells: BTreeMap<[i64; 2], Vec<usize>>,
     room: [Point; 2],
-    gap: f64,
+    farthest: i64,
 }
 
 const CELL: i64 = 8 * MM;
@@ -22,13 +23,17 @@ const CELL: i64 = 8 * MM;
 const FLAT: Nm = Nm::raw(10_000);
 
 impl Clear {
-    pub(super) fn new(lines: &[Contour], room: [Point; 2], kerf: Nm) -> Clear {
+    pub(super) fn new(bridges: &Bridges, room: [Point; 2], kerf: Nm) -> Clear {
         // Never so near that rounding counts.
-        let gap = (kerf.nm() / 2).max(2 * FLAT.nm()) as f64;
-        let chords: Vec<[Point; 2]> =
-            lines.iter().flat_map(Contour::edges).flat_map(|way| flat(way, Some(FLAT))).map(|way| [way.from, way.to]).collect();
-        let mut clear = Clear { chords, cells: BTreeMap::new(), room, gap };
-        for (number, chord) in clear.chords.iter().enumerate() {
+        let gap = (kerf.nm() / 2).max(2 * FLAT.nm());
+        let mut clear = Clear { chords: Vec::new(), cells: BTreeMap::new(), room, farthest: gap };
+        for way in bridges.lines.iter().flat_map(Contour::edges) {
+            // A bridge ends in the board around it, which has to stay too.
+            let keep = if bridges.is_gap(&way) { gap.max(way.length()) } else { gap };
+            clear.farthest = clear.farthest.max(keep);
+            clear.chords.extend(flat(way, Some(FLAT)).map(|way| ([way.from, way.to], keep as f64)));
+        }
+        for (number, (chord, _)) in clear.chords.iter().enumerate() {
             for cell in along(*chord) {
                 clear.cells.entry(cell).or_default().push(number);
             }
@@ -45,16 +50,16 @@ impl Clear {
             return false;
         }
         let length = apart(way.from, way.to);
-        let reach = self.gap as i64 + 1;
+        let reach = self.farthest + 1;
         let (least, most) = way.bounds();
         let corner = |p: Point, by: i64| Point::raw(p.x.nm() + by, p.y.nm() + by);
         cells(corner(least, -reach), corner(most, reach))
             .filter_map(|cell| self.cells.get(&cell))
             .flatten()
             .filter_map(|&number| self.chords.get(number))
-            .all(|chord| {
+            .all(|(chord, keep)| {
                 if away(way.to, *chord) > 2.0 {
-                    return pieces.iter().all(|piece| between(*piece, *chord) >= self.gap);
+                    return pieces.iter().all(|piece| between(*piece, *chord) >= *keep);
                 }
                 // A line on which it ends.
                 away(way.from, *chord) >= length / 4.0

@@ -16,7 +16,8 @@ use crate::point::Point;
 /// Finds ways in that lie in the waste.
 ///
 /// At a corner of the part the way in runs straight on into the first edge; on a straight edge it is a quarter of a circle that touches the edge, or comes square
-/// to it. It keeps clear of every line, and of the sheet's edge, by half the kerf; and shorter ones are tried where there is no room.
+/// to it. It keeps clear of every line, and of the sheet's edge, by half the kerf, and of bridges by as much as their gap is long; and shorter ones are tried
+/// where there is no room. Behind a bridge it comes square to the edge: along the edge it would cut into the bridge.
 ///
 /// ```text
 ///       |         |                     |  part  |
@@ -25,7 +26,7 @@ use crate::point::Point;
 ///   in along the first edge                  o
 /// ```
 pub(super) struct Leads<'a> {
-    lines: &'a [Contour],
+    bridges: &'a Bridges,
     clear: Clear,
     lengths: [i64; 3],
 }
@@ -41,16 +42,16 @@ const TRIED: usize = 24;
 
 impl<'a> Leads<'a> {
     /// Ways in of this length for lines inside the rectangle `room`, for a cut of this width.
-    pub fn new(lines: &'a [Contour], room: [Point; 2], kerf: Nm, length: Nm) -> Leads<'a> {
+    pub fn new(bridges: &'a Bridges, room: [Point; 2], kerf: Nm, length: Nm) -> Leads<'a> {
         let length = length.nm();
-        Leads { lines, clear: Clear::new(lines, room, kerf), lengths: [length, length / 2, length / 4] }
+        Leads { bridges, clear: Clear::new(bridges, room, kerf), lengths: [length, length / 2, length / 4] }
     }
 
     /// The way in to a closed line, from where the route begins it or from another place that suits better.
-    pub fn closed(&self, cut: &Cut, bridges: &Bridges) -> Option<Lead> {
-        let line = self.lines.get(cut.contour)?;
+    pub fn closed(&self, cut: &Cut) -> Option<Lead> {
+        let line = self.bridges.lines.get(cut.contour)?;
         let wanted = line.entry_point(cut.entry)?;
-        let mut others = places(line, bridges);
+        let mut others = places(line, self.bridges);
         // Those that leave no mark in a joint first, the near ones before the far.
         others.sort_by_key(|&(entry, joint)| (joint, line.entry_point(entry).map(|at| crate::plane::distance(wanted, at))));
         let tried = || core::iter::once(cut.entry).filter(|&entry| !in_joint(line, entry)).chain(others.iter().map(|(entry, _)| *entry).take(TRIED));
@@ -93,10 +94,12 @@ impl<'a> Leads<'a> {
         if turn > 0.25 || turn > -1e-9 && along < 0.0 {
             found.push(straight(at(ahead, -(length as f64), start)));
         } else if turn.abs() < 1e-6 && along > 0.0 {
-            // A quarter of a circle is as long as was asked.
-            let radius = length as f64 * core::f64::consts::FRAC_2_PI;
-            let centre = at(waste, radius, start);
-            found.push(Move { from: at(ahead, -radius, centre), to: start, centre: Some(centre), clockwise: !reversed });
+            if last.is_some() {
+                // A quarter of a circle is as long as was asked.
+                let radius = length as f64 * core::f64::consts::FRAC_2_PI;
+                let centre = at(waste, radius, start);
+                found.push(Move { from: at(ahead, -radius, centre), to: start, centre: Some(centre), clockwise: !reversed });
+            }
             found.push(straight(at(waste, length as f64, start)));
         }
         found.into_iter().find(|way| self.clear.holds(way)).map(|way| Vec::from([way]))

@@ -37,7 +37,7 @@ pub(super) fn pieces(lines: Vec<Contour>, room: [Point; 2], cutter: Cutter, spec
     let length = spec.lead(cutter)?;
     let bridges = Bridges::place(lines, &spec.bridges(cutter), cutter.kerf())?;
     let route = Route::new(&bridges.lines, &spec.route);
-    let leads = (length > Nm::ZERO).then(|| Leads::new(&bridges.lines, room, cutter.kerf(), length));
+    let leads = (length > Nm::ZERO).then(|| Leads::new(&bridges, room, cutter.kerf(), length));
     let mut made = Pieces { pieces: Vec::new(), bridges: bridges.count(), bare: bridges.bare.clone(), unled: 0 };
     for cut in route.cuts() {
         let Some(line) = bridges.lines.get(cut.contour) else { continue };
@@ -50,7 +50,7 @@ pub(super) fn pieces(lines: Vec<Contour>, room: [Point; 2], cutter: Cutter, spec
         let walked: Vec<Move> = line.walk(cut.entry, cut.reversed).collect();
         let gapped = walked.iter().any(|way| bridges.is_gap(way));
         if line.closed && !gapped {
-            let lead = leads.and_then(|leads| leads.closed(cut, &bridges));
+            let lead = leads.and_then(|leads| leads.closed(cut));
             let entry: Option<Entry> = lead.as_ref().and_then(|lead| lead.entry).filter(|&entry| entry != cut.entry);
             let moves = entry.map_or(walked, |entry| line.walk(entry, cut.reversed).collect());
             add(true, lead, moves);
