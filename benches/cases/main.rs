@@ -2,6 +2,7 @@
 
 mod boards;
 mod closed;
+mod files;
 mod growth;
 mod job;
 mod packing;
@@ -24,6 +25,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure, files::measure
 }
 criterion_main!(all);

@@ -7,5 +7,6 @@ mod scenes;
 pub use lost::{Lost, Rect, cells};
 pub use rectangles::{laid_out, rectangle, rectangles};
 pub use scenes::{
-    FINGERS, OUTSIDE, PRISM_VERTICES, THICKNESS, VERTICES, closed_box, drawer, flat_box, grid, mm, nm, nominal, prism12, run_box, spliced,
+    FINGERS, OUTSIDE, PRISM_VERTICES, THICKNESS, VERTICES, closed_box, comb, drawer, flat_box, grid, mm, nm, nominal, prism12, rounds, run_box,
+    spliced, zigzag,
 };

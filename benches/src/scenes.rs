@@ -1,6 +1,6 @@
 //! What is measured. `peers.py` builds the same closed box from the same numbers.
 
-use dryfit_core::{Assembly, Axis, BoxSpec, Face, Fingers, Fit, FlatBox, Nm, Outline, PrismSpec, Ratio, Tails, Top};
+use dryfit_core::{Assembly, Axis, BoxSpec, Face, Fingers, Fit, FlatBox, Move, Nm, Outline, Point, PrismSpec, Ratio, Tails, Top};
 
 /// Outside size of the closed box along x, y, z, in millimetres.
 pub const OUTSIDE: [i64; 3] = [110, 100, 96];
@@ -81,4 +81,22 @@ pub fn prism12() -> PrismSpec {
     spec.closed = true;
     spec.fingers = Some(Fingers::count(FINGERS));
     spec
+}
+
+/// A way of straight moves over a sheet of 1 m, to points of any nanometre.
+pub fn zigzag(moves: i64) -> Vec<Move> {
+    let at = |n: i64| Point::new(nm(n * 7_919_317 % 1_000_000_000), nm(n * 104_729_351 % 1_000_000_000));
+    (0..moves).map(|n| Move { from: at(n), to: at(n + 1), centre: None, clockwise: true }).collect()
+}
+
+/// A comb: moves of 10 mm along one axis, then 3 mm along the other, to and fro, over 1 m.
+pub fn comb(moves: i64) -> Vec<Move> {
+    let at = |n: i64| Point::new(mm(n / 2 % 100 * 10), mm((n + 1) / 2 % 2 * 3));
+    (0..moves).map(|n| Move { from: at(n), to: at(n + 1), centre: None, clockwise: true }).collect()
+}
+
+/// A circle of quarters, 100 mm to each side of its centre, around and around.
+pub fn rounds(moves: i64) -> Vec<Move> {
+    let at = |n: i64| [(250, 150), (150, 250), (50, 150), (150, 50)].map(|(x, y)| Point::new(mm(x), mm(y)))[n as usize % 4];
+    (0..moves).map(|n| Move { from: at(n), to: at(n + 1), centre: Some(Point::new(mm(150), mm(150))), clockwise: false }).collect()
 }

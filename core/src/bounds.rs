@@ -229,6 +229,8 @@ pub const TRAVEL_SPEED: Bound = FEED.named("travel speed");
 pub const PLUNGE: Bound = FEED.named("plunge");
 /// How high it stands above the board when it is up.
 pub const HEIGHT: Bound = Bound::length("height", MM / 10, 200 * MM);
+/// How deep a tool goes, from the face of the board.
+pub const DOWN: Bound = Bound::length("depth", 0, 300 * MM);
 /// Turns a minute of a bit.
 pub const SPEED: Bound = Bound::count("speed", 1, 1_000_000);
 /// How fast speeds change.
@@ -311,6 +313,7 @@ pub const ALL: &[Bound] = &[
     TRAVEL_SPEED,
     PLUNGE,
     HEIGHT,
+    DOWN,
     SPEED,
     ACCELERATION,
     DEVIATION,

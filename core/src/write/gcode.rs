@@ -3,9 +3,9 @@
 //! The words are those of RS-274/NGC as Kramer, Proctor and Messina describe them (NIST IR 6556, 2000).
 
 use super::cautions::CAUTIONS;
-use super::number::trimmed;
+use super::number::{on_grid, trimmed};
 use super::sink::{Fixed, Sink};
-use crate::bounds::{FEED, HEIGHT, PLUNGE, SPEED};
+use crate::bounds::{DOWN, FEED, HEIGHT, PLUNGE, POWER, SPEED};
 use crate::cut::{Action, Cutter, Move};
 use crate::error::{Code, Error};
 use crate::length::Nm;
@@ -75,8 +75,9 @@ const LINE: usize = 128;
 /// So much of a text is shown.
 const TEXT: usize = 70;
 
+#[inline]
 fn steps(point: Point) -> [i64; 2] {
-    [point.x, point.y].map(|way| nearest(i128::from(way.nm()), i128::from(STEP)))
+    on_grid(point, STEP)
 }
 
 impl<S: Sink> Gcode<S> {
@@ -108,7 +109,8 @@ impl<S: Sink> Gcode<S> {
     /// Does one thing.
     ///
     /// # Errors
-    /// [`Code::OutOfOrder`] where a cut begins with the tool up or elsewhere, or a way with the tool down.
+    /// [`Code::OutOfOrder`] where a cut begins with the tool up or elsewhere, or a way with the tool down; [`Code::OutOfRange`] for a depth (0 to 300 mm) and a
+    /// beam's power (0 to 1,000,000). Nothing of what is refused is written.
     #[inline]
     pub fn act(&mut self, action: &Action) -> Result<(), Error> {
         match *action {
@@ -147,6 +149,7 @@ impl<S: Sink> Gcode<S> {
         if steps(way.from) != from {
             return Err(out_of_order("cut"));
         }
+        depth.map(|depth| DOWN.check(depth.nm())).transpose()?;
         let to = steps(way.to);
         let centre = way.centre.map(steps).filter(|&centre| is_round(from, to, centre));
         let mut memory = [0; LINE];
@@ -203,12 +206,15 @@ impl<S: Sink> Gcode<S> {
         if self.at.is_none() {
             return Err(out_of_order("lower"));
         }
-        self.depth = Some(depth);
+        DOWN.check(depth.nm())?;
         if let Cutter::Beam { .. } = self.spec.cutter {
+            POWER.check(power)?;
+            self.depth = Some(depth);
             self.sink.put(if self.spec.dynamic { b"M4 S" } else { b"M3 S" })?;
             trimmed(&mut self.sink, power, 6)?;
             return self.sink.put(b"\n");
         }
+        self.depth = Some(depth);
         let mut memory = [0; LINE];
         let mut line = Fixed::new(&mut memory);
         line.put(b"G1 Z")?;
@@ -254,7 +260,8 @@ impl<S: Sink> Gcode<S> {
         self.sink.put(b"\nG4 P2\n")
     }
 
-    /// A comment on a line of its own; what could end it or have a meaning of its own is left out.
+    /// A comment on a line of its own; what could end it or have a meaning of its own is left out. (`!`, `~` and `?` are commands to some controllers wherever
+    /// they stand: common practice, no source.)
     fn comment(&mut self, first: &str, text: &str) -> Result<(), Error> {
         self.sink.put(b"(")?;
         self.sink.put(first.as_bytes())?;
@@ -262,12 +269,12 @@ impl<S: Sink> Gcode<S> {
             let plain = match letter {
                 '(' => '[',
                 ')' => ']',
-                '%' | ';' => ' ',
+                '%' | ';' | '!' | '~' | '?' => ' ',
                 ' '..='~' => letter,
                 control if control.is_control() => ' ',
-                _ => '?',
+                _ => '_',
             };
-            self.sink.put(&[u8::try_from(plain).unwrap_or(b'?')])?;
+            self.sink.put(&[u8::try_from(plain).unwrap_or(b'_')])?;
         }
         self.sink.put(b")\n")
     }

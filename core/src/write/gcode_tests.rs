@@ -124,19 +124,41 @@ fn bad_numbers_are_refused() {
     assert_eq!(refused(GcodeSpec { plunge: 0, ..good }), "plunge: 0 mm/s given, allowed 0.001 mm/s to 10000 mm/s");
     assert_eq!(refused(GcodeSpec { height: Nm::ZERO, ..good }), "height: 0 mm given, allowed 0.1 mm to 200 mm");
     assert_eq!(refused(GcodeSpec { speed: 0, ..good }), "speed: 0 given, allowed 1 to 1000000");
+    let act = |action: Action| {
+        let mut file = Gcode::begin(Vec::new(), &spec(Cutter::beam(Nm::ZERO).unwrap()), "t").unwrap();
+        file.act(&Action::Travel(at(0, 0))).unwrap();
+        file.act(&lower(0)).unwrap();
+        file.act(&action).unwrap_err().to_string()
+    };
+    let way = line(at(0, 0), at(MM, 0));
+    assert_eq!(act(Action::Ramp { way, depth: Nm::raw(-1) }), "depth: -0.000001 mm given, allowed 0 mm to 300 mm");
+    assert_eq!(act(lower(301 * MM)), "depth: 301 mm given, allowed 0 mm to 300 mm");
+    assert_eq!(act(Action::Lower { depth: Nm::ZERO, power: -1 }), "power: -0.000001 given, allowed 0 to 1000000");
     let mut memory = [0; 40];
     assert_eq!(Gcode::begin(Fixed::new(&mut memory), &good, "t").unwrap_err().code, Code::SinkFull);
 }
 
 #[test]
 fn no_title_and_no_note_breaks_the_file() {
-    for title in ["]]>", "<b>", "a\nG0 Z-99", "100 % ) G1 X5 (", "MSG, x", "; G1", "\u{0}\u{7f}", "Kästchen 日本", &"x".repeat(1000)] {
+    for title in [
+        "]]>",
+        "<b>",
+        "a\nG0 Z-99",
+        "100 % ) G1 X5 (",
+        "MSG, x",
+        "; G1",
+        "stop! ~ ?",
+        "#1=2 [5] /",
+        "\u{0}\u{7f}",
+        "Kästchen 日本",
+        &"x".repeat(1000),
+    ] {
         let mut file = Gcode::begin(Vec::new(), &spec(blade()), title).unwrap();
         file.note(title).unwrap();
         let text = String::from_utf8(file.end().unwrap()).unwrap();
         let odd = |line: &&str| line.starts_with('(') && !(line.ends_with(')') && line.matches(['(', ')', '%', ';']).count() == 2);
         assert_eq!(text.lines().find(odd), None);
-        assert!(!text.contains("(MSG") && !text.contains("(x") && text.is_ascii());
+        assert!(!text.contains("(MSG") && !text.contains(['!', '~', '?']) && !text.contains("(x") && text.is_ascii());
         let code: Vec<&str> = text.lines().filter(|line| !line.starts_with('(')).collect();
         assert_eq!(code, ["M5", "G17 G21 G40 G49 G80 G90 G94", "G0 Z2", "M5", "G0 Z2", "G0 X0 Y0", "M2"]);
     }

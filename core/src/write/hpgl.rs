@@ -1,14 +1,13 @@
 //! HP-GL, streamed without heap.
 
 use super::cautions::CAUTIONS;
-use super::number::integer;
+use super::number::{integer, on_grid};
 use super::sink::Sink;
 use crate::cut::{Action, Move, flat};
 use crate::error::{Code, Error};
 use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
-use crate::round::nearest;
 
 /// An HP-GL file in the making, for cutters that are driven like plotters: one unit is 0.025 mm, the origin is the sheet's lower left corner.
 /// (Unit: the makers' manuals of the 7470A and of HP-GL/2.)
@@ -17,6 +16,7 @@ use crate::round::nearest;
 /// follows what is left of them. Each kind of line has a pen of
 /// its own: 1 `mark`, 2 `cut-inner`, 3 `cut-shared`, 4 `cut-outer`, 5 `trim`. Depth, force and speed are set at the machine; passes are cut one after the
 /// other, pauses are not written. No text of the user's goes into the file.
+/// Old plotters count to 32,767 units, 819 mm, and no farther.
 ///
 /// ```
 /// use dryfit_core::{Action, Fixed, Hpgl, LineKind, Move, Nm, Point};
@@ -51,8 +51,9 @@ const FLAT: Nm = Nm::raw(UNIT / 16);
 /// An instruction has no more points: some machines keep it whole before they move.
 const POINTS: usize = 50;
 
+#[inline]
 fn units(point: Point) -> [i64; 2] {
-    [point.x, point.y].map(|way| nearest(i128::from(way.nm()), i128::from(UNIT)))
+    on_grid(point, UNIT)
 }
 
 impl<S: Sink> Hpgl<S> {

@@ -10,6 +10,7 @@ mod dovetails;
 mod files;
 mod joints;
 mod lengths;
+mod motion;
 
 #[panic_handler]
 fn panic(_: &core::panic::PanicInfo<'_>) -> ! {
