@@ -45,6 +45,28 @@ fn in_part(lines: &[Contour], part: usize, (x, y): (f64, f64)) -> bool {
     crossed.count() % 2 == 1
 }
 
+/// Two plates of one line: what is left of the upper one's outline begins and ends where the lower one has its corners.
+#[test]
+fn a_line_that_is_left_beside_a_shared_one_is_not_entered_through_the_neighbour() {
+    let vertex = |at| (crate::Vertex { at, role: Role::Free }, None);
+    let line = |kind, points: &[Point]| Contour::open(kind, points.iter().copied().map(vertex));
+    let plates = [
+        line(LineKind::CutShared, &[at(20, 30), at(40, 30)]),
+        line(LineKind::CutOuter, &[at(40, 30), at(50, 30), at(50, 50), at(10, 50), at(10, 30), at(20, 30)]),
+        line(LineKind::CutOuter, &[at(20, 30), at(20, 10), at(40, 10), at(40, 30)]),
+    ];
+    let whole = whole(&plates);
+    let leads = Leads::new(&whole, ROOM, mm(0.2), mm(2.0));
+    for (number, reversed) in [(1, false), (1, true), (2, false), (2, true)] {
+        let first = plates[number].walk(Entry::Point(0), reversed).next().unwrap();
+        let lead = leads.open(&first, reversed).unwrap();
+        for (x, y) in inner(&lead.moves) {
+            let (upper, lower) = (10.0 < x && x < 50.0 && y > 30.0, 20.0 < x && x < 40.0 && y < 30.0);
+            assert!(!upper && !lower, "{number} {reversed}: {x} {y}");
+        }
+    }
+}
+
 /// Points along moves, their ends left aside.
 fn inner(moves: &[Move]) -> Vec<(f64, f64)> {
     let fine = moves.iter().flat_map(|&way| crate::cut::flat(way, Some(Nm::raw(100))));

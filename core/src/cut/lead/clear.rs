@@ -7,6 +7,7 @@ use crate::bounds::MM;
 use crate::cut::contour::Contour;
 use crate::cut::{Bridges, Move, flat};
 use crate::length::Nm;
+use crate::plane::cross;
 use crate::point::Point;
 
 /// The edges of all lines in square cells, so that near ones are found without looking at all.
@@ -14,6 +15,8 @@ pub(super) struct Clear {
     /// Each with the distance to keep.
     chords: Vec<([Point; 2], f64)>,
     cells: BTreeMap<[i64; 2], Vec<usize>>,
+    /// The chords between part and waste that rise or fall, by the rows of cells that they pass through.
+    rows: BTreeMap<i64, Vec<[Point; 2]>>,
     room: [Point; 2],
     farthest: i64,
 }
@@ -26,12 +29,19 @@ impl Clear {
     pub(super) fn new(bridges: &Bridges, room: [Point; 2], kerf: Nm) -> Clear {
         // Never so near that rounding counts.
         let gap = (kerf.nm() / 2).max(2 * FLAT.nm());
-        let mut clear = Clear { chords: Vec::new(), cells: BTreeMap::new(), room, farthest: gap };
+        let mut clear = Clear { chords: Vec::new(), cells: BTreeMap::new(), rows: BTreeMap::new(), room, farthest: gap };
         for way in bridges.lines.iter().flat_map(Contour::edges) {
             // A bridge ends in the board around it, which has to stay too.
             let keep = if bridges.is_gap(&way) { gap.max(way.length()) } else { gap };
             clear.farthest = clear.farthest.max(keep);
             clear.chords.extend(flat(way, Some(FLAT)).map(|way| ([way.from, way.to], keep as f64)));
+        }
+        for way in bridges.lines.iter().filter(|line| super::has_waste(line.kind)).flat_map(Contour::edges).flat_map(|way| flat(way, Some(FLAT))) {
+            let (low, high) = (way.from.y.min(way.to.y), way.from.y.max(way.to.y));
+            if low != high {
+                let rows = low.nm().div_euclid(CELL)..=high.nm().div_euclid(CELL);
+                rows.for_each(|row| clear.rows.entry(row).or_default().push([way.from, way.to]));
+            }
         }
         for (number, (chord, _)) in clear.chords.iter().enumerate() {
             for cell in along(*chord) {
@@ -41,12 +51,22 @@ impl Clear {
         clear
     }
 
-    /// Whether a way in, which ends on a line, stays in the room, meets no line but at its end, and leads off those there.
+    /// Whether a point lies in no part: a ray to the right crosses the lines between part and waste an even number of times. What two parts share is no such line.
+    fn in_waste(&self, p: Point) -> bool {
+        let row = self.rows.get(&p.y.nm().div_euclid(CELL));
+        let crossed = row.into_iter().flatten().filter(|[a, b]| {
+            let up = a.y < b.y;
+            (a.y > p.y) != (b.y > p.y) && (cross(*a, *b, p) > 0) == up
+        });
+        crossed.count() % 2 == 0
+    }
+
+    /// Whether a way in, which ends on a line, stays in the room and in the waste, meets no line but at its end, and leads off those there.
     pub(super) fn holds(&self, way: &Move) -> bool {
         let [lo, hi] = self.room;
         let inside = |p: Point| lo.x <= p.x && p.x <= hi.x && lo.y <= p.y && p.y <= hi.y;
         let pieces: Vec<[Point; 2]> = flat(*way, Some(FLAT)).map(|way| [way.from, way.to]).collect();
-        if !pieces.iter().all(|[from, _]| inside(*from)) {
+        if !pieces.iter().all(|[from, _]| inside(*from) && self.in_waste(*from)) {
             return false;
         }
         let length = apart(way.from, way.to);
@@ -107,7 +127,7 @@ fn away(p: Point, [a, b]: [Point; 2]) -> f64 {
 
 /// The distance of two chords.
 fn between(one: [Point; 2], other: [Point; 2]) -> f64 {
-    let left = |a: Point, b: Point, c: Point| crate::plane::cross(a, b, c).signum();
+    let left = |a: Point, b: Point, c: Point| cross(a, b, c).signum();
     let ([a, b], [c, d]) = (one, other);
     if left(a, b, c) * left(a, b, d) < 0 && left(c, d, a) * left(c, d, b) < 0 {
         return 0.0;

@@ -17,7 +17,8 @@ use crate::point::Point;
 ///
 /// At a corner of the part the way in runs straight on into the first edge; on a straight edge it is a quarter of a circle that touches the edge, or comes square
 /// to it. It keeps clear of every line, and of the sheet's edge, by half the kerf, and of bridges by as much as their gap is long; and shorter ones are tried
-/// where there is no room. Behind a bridge it comes square to the edge: along the edge it would cut into the bridge.
+/// where there is no room. Behind a bridge it comes square to the edge: along the edge it would cut into the bridge; where another part ends beside the start,
+/// aslant against it.
 ///
 /// ```text
 ///       |         |                     |  part  |
@@ -101,6 +102,9 @@ impl<'a> Leads<'a> {
                 found.push(Move { from: at(ahead, -radius, centre), to: start, centre: Some(centre), clockwise: !reversed });
             }
             found.push(straight(at(waste, length as f64, start)));
+            // Where another part ends beside the start there is waste ahead only.
+            let aslant = [ahead[0] + waste[0], ahead[1] + waste[1]];
+            found.push(straight(at(aslant, length as f64 * core::f64::consts::FRAC_1_SQRT_2, start)));
         }
         found.into_iter().find(|way| self.clear.holds(way)).map(|way| Vec::from([way]))
     }
