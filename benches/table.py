@@ -41,6 +41,15 @@ PRISM = [
 PRISM_VERTICES = 1512
 SPLICE = [("profile", "one profile"), ("made", "panels of the slabs"), ("cut", "cut, with a kerf"), ("dry-fit", "dry fit"), ("order", "order")]
 
+FILES = [
+    ("gcode", "G-code"),
+    ("std-fmt-gcode", "G-code's numbers by std::fmt"),
+    ("svg", "SVG"),
+    ("std-fmt-svg", "SVG's numbers by std::fmt"),
+    ("hpgl", "HP-GL"),
+    ("dxf", "DXF"),
+]
+SCENES = {"zigzag": "long numbers", "comb": "short numbers", "rounds": "quarters of circles"}
 PARTS = (10, 100, 1000, 10_000)
 SHARED = [("six", "six panels of a cube"), ("24, four equal boxes", "24 panels of four equal boxes"), ("24, four unequal boxes", "24 panels of four unequal boxes")]
 
@@ -89,6 +98,12 @@ def packing(core: dict[str, float], measured: dict[str, dict], rectpack: dict[st
         ["sheets (the area alone)", *(f"{sheets} ({area:.1f})" for sheets, area, _ in runs)],
     ]
     return lines + table(["", *(f"{n:,} parts" for n in PARTS)], rows)
+
+
+def sizes(criterion: Path, key: str) -> list[int]:
+    """The bytes of a kind of file, scene by scene."""
+    files = [criterion / "files" / key / scene / "new" / "benchmark.json" for scene in SCENES]
+    return [json.loads(file.read_text())["throughput"]["Bytes"] if file.exists() else 0 for file in files]
 
 
 def machine() -> str:
@@ -175,6 +190,13 @@ def main() -> None:
     for key, text in (("apart", "proof, 1 mm apart"), ("touching", "proof, every edge shared"), ("offcuts", "offcuts")):
         rows.append([text, *(show(core[f"proved/{key}/{n}"]) for n in TILES)])
     lines += ["", *table(["", *(f"{n:,} parts" for n in TILES)], rows)]
+
+    lines += ["A file of 100,000 vertices, in memory that is there, and the same numbers by the language's own formatting (`std::fmt`) in the same run:", ""]
+    rows = []
+    for key, text in FILES:
+        times = [core.get(f"files/{key}/{scene}") for scene in SCENES]
+        rows.append([text, *(f"{bytes_ / 1e6 / time:,.0f} MB/s ({show(time / 100_000)} a vertex)" if time else "" for time, bytes_ in zip(times, sizes(criterion, key)))])
+    lines += table(["", *SCENES.values()], rows)
 
     lines += packing(core, json.loads((criterion / "strips.json").read_text()), peers["rectpack"])
 
