@@ -33,6 +33,7 @@ pub struct GcodeSpec {
 ///
 /// Coordinates have four decimals, so no point moves by more than 0.00008 mm. Arcs are in centre form. `G0` is for the tool that is up or off, `G1`, `G2`
 /// and `G3` for cuts. Before anything moves, the modes are set, spindle or beam are off and the tool is up; at the end likewise, and over the origin.
+/// After a pause, in which it may have been moved by hand, the tool is brought up again and goes anew to where the next cut begins.
 ///
 /// ```
 /// use dryfit_core::{Action, Cutter, Fixed, Gcode, GcodeSpec, LineKind, Move, Nm, Point};
@@ -239,6 +240,9 @@ impl<S: Sink> Gcode<S> {
             return Err(out_of_order("pause"));
         }
         self.sink.put(b"M5\n(MSG, look at board and tape, then go on)\nM0\n")?;
+        // Meanwhile the tool may have been moved by hand.
+        self.at = None;
+        self.up()?;
         self.turn()
     }
 

@@ -68,7 +68,21 @@ fn a_bit_turns_before_it_moves_and_after_a_pause() {
         written(&spec(bit), "t", &[Action::Travel(way.from), lower(0), ramp, Action::Cut(way.reversed()), Action::Lift, Action::Pause]).unwrap();
     assert_eq!(lines[2..5], ["G0 Z2", "M3 S12000", "G4 P2"]);
     assert_eq!(lines[6..10], ["G1 Z0 F120", "G1 X10 Z-1.5", "G1 X0 F600", "G0 Z2"]);
-    assert_eq!(lines[10..15], ["M5", "(MSG, look at board and tape, then go on)", "M0", "M3 S12000", "G4 P2"]);
+    assert_eq!(lines[10..16], ["M5", "(MSG, look at board and tape, then go on)", "M0", "G0 Z2", "M3 S12000", "G4 P2"]);
+}
+
+/// The operator may move the tool out of the way to look at the board.
+#[test]
+fn after_a_pause_the_tool_goes_to_its_place_again() {
+    let way = line(at(10 * MM, 10 * MM), at(20 * MM, 10 * MM));
+    let first = [Action::Travel(way.from), lower(MM), Action::Cut(way), Action::Cut(way.reversed()), Action::Lift, Action::Pause];
+    let again = [first, first].concat();
+    let lines = written(&spec(blade()), "t", &again).unwrap();
+    let paused = lines.iter().position(|line| line == "M0").unwrap();
+    assert_eq!(lines[paused + 1..paused + 4], ["G0 Z2", "G0 X10 Y10", "G1 Z-1 F120"]);
+    // Down it goes nowhere but where it was sent.
+    let lost = [&first[..], &[lower(MM)]].concat();
+    assert_eq!(written(&spec(blade()), "t", &lost).unwrap_err().code, Code::OutOfOrder);
 }
 
 /// G-1 of the report's section 3.5.3.2: from (7, 7) clockwise to (10, 16) about (10, 11), radius 5.

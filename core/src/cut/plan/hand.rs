@@ -11,6 +11,7 @@ use crate::error::Error;
 use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
+use crate::round::nearest;
 
 /// Hands actions over.
 pub(super) struct Hand<'a, F> {
@@ -75,15 +76,21 @@ impl<F: FnMut(&Action) -> Result<(), Error>> Hand<'_, F> {
         ways.try_for_each(|way| (self.each)(&Action::Cut(way)))
     }
 
-    /// A bit that sinks along the line itself.
+    /// A bit that sinks along the line itself. On the way in, it sinks from the board's face to where the pass before it ended: there nothing is cut before.
     fn ramp(&mut self, piece: &Piece, ramp: Nm, pass: Pass) -> Result<(), Error> {
         let moves: Vec<Move> = piece.moves.iter().flat_map(|&way| self.plan.straightened(way)).collect();
         let lead = || piece.lead.iter().flat_map(|&way| self.plan.straightened(way));
         let Some(start) = lead().next().or(moves.first().copied()) else { return Ok(()) };
         let lead: Vec<Move> = lead().collect();
         (self.each)(&Action::Travel(start.from))?;
-        (self.each)(&Action::Lower { depth: pass.from, power: 0 })?;
-        lead.into_iter().try_for_each(|way| (self.each)(&Action::Cut(way)))?;
+        let depth = if lead.is_empty() { pass.from } else { Nm::ZERO };
+        (self.each)(&Action::Lower { depth, power: 0 })?;
+        let (length, mut done) = (lead.iter().map(Move::length).sum::<i64>().max(1), 0);
+        for way in lead {
+            done += way.length();
+            let depth = Nm::raw(nearest(i128::from(pass.from.nm()) * i128::from(done), i128::from(length)));
+            (self.each)(&if pass.from == Nm::ZERO { Action::Cut(way) } else { Action::Ramp { way, depth } })?;
+        }
         sink(&moves, piece.closed, pass, ramp, &mut self.each)
     }
 }

@@ -107,8 +107,9 @@ impl PassSpec {
         none_of(&[("power", self.power.is_some()), ("light power", self.light_power.is_some())])?;
         let whole = Bound { least: thickness.nm(), most: thickness.nm() + BEYOND, ..DEPTH };
         let depth = whole.check(self.depth.unwrap_or(thickness).nm())?;
-        // A pass of no more than this.
-        let many = |step: i64| DEPTH.named("step").check(step).map(|step| (depth + step - 1) / step);
+        // A pass of no more than this, in no more passes than there may be.
+        let least = (depth + PASSES.most - 1) / PASSES.most;
+        let many = |step: i64| Bound { least, ..DEPTH.named("step") }.check(step).map(|step| (depth + step - 1) / step);
         let count = match (self.count, self.step, diameter) {
             (Some(_), Some(_), _) => return Err(Error::bare(Code::StepAndCount, "step")),
             (Some(count), None, _) => count,

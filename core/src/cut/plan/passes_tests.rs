@@ -61,8 +61,10 @@ fn bad_passes_are_refused_by_name_and_range() {
     assert_eq!(refused(PassSpec { count: Some(0), ..spec }, beam()), "passes: 0 given, allowed 1 to 1000");
     assert_eq!(refused(PassSpec { depth: Some(Nm::raw(8 * MM + 1)), ..spec }, bit()), "depth: 8.000001 mm given, allowed 3 mm to 8 mm");
     assert_eq!(refused(PassSpec { depth: Some(Nm::raw(2 * MM)), ..spec }, blade()), "depth: 2 mm given, allowed 3 mm to 8 mm");
-    assert_eq!(refused(PassSpec { step: Some(Nm::ZERO), ..spec }, blade()), "step: 0 mm given, allowed 0.000001 mm to 200 mm");
-    assert_eq!(refused(PassSpec { step: Some(Nm::raw(1)), ..spec }, blade()), "passes: 3000000 given, allowed 1 to 1000");
+    assert_eq!(refused(PassSpec { step: Some(Nm::ZERO), ..spec }, blade()), "step: 0 mm given, allowed 0.003 mm to 200 mm");
+    assert_eq!(refused(PassSpec { step: Some(Nm::raw(1)), ..spec }, blade()), "step: 0.000001 mm given, allowed 0.003 mm to 200 mm");
+    assert_eq!(depths(PassSpec { step: Some(Nm::raw(3_000)), ..spec }, blade()).len(), 1000);
+    assert_eq!(refused(spec, Cutter::bit(Nm::raw(1_000)).unwrap()), "step: 0.0005 mm given, allowed 0.003 mm to 200 mm");
     assert_eq!(
         refused(PassSpec { light: Some(Nm::raw(MM)), count: Some(3), ..spec }, blade()),
         "light: 1 mm given, allowed 0.000001 mm to 0.999999 mm"

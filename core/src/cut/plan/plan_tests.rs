@@ -80,6 +80,21 @@ fn holes_come_first_and_every_line_gets_all_its_passes() {
     assert_eq!(depths(&list), [MM * 3 / 2, 3 * MM].repeat(3));
 }
 
+/// With a way in too: it is not cut before, so only what lies at the depth of the board's face, or on the line, may be gone down to.
+#[test]
+fn a_bit_that_ramps_never_goes_straight_down_into_the_board() {
+    for order in [PassOrder::Line, PassOrder::Sheet] {
+        let passes = PassSpec { count: Some(3), order: Some(order), ..PassSpec::default() };
+        let list =
+            actions(&plan(Cutter::bit(Nm::raw(2 * MM)).unwrap(), &MotionSpec { passes, lead: Some(Nm::raw(4 * MM)), ..MotionSpec::default() }));
+        in_order(&list);
+        assert!(depths(&list).iter().all(|depth| *depth == 0), "{:?}", depths(&list));
+        // It reaches the line no less deep than the pass before it.
+        let deepest = list.iter().filter_map(|action| if let Action::Ramp { depth, .. } = action { Some(depth.nm()) } else { None });
+        assert_eq!(deepest.max(), Some(3 * MM));
+    }
+}
+
 #[test]
 fn the_sheet_can_be_gone_over_pass_by_pass_with_a_pause() {
     let passes = PassSpec { count: Some(2), light: Some(Nm::raw(MM / 5)), pause: true, ..PassSpec::default() };
