@@ -98,6 +98,68 @@ fn fingers_get_theirs_on_tips_and_never_on_flanks() {
 }
 
 #[test]
+fn where_another_cut_is_too_near_there_is_none() {
+    let beside = |gap: i64| {
+        let right = Shape::from_loops([[at(60, 0), at(90, 0), at(90, 40), at(60, 40)].map(|p| Point::new(p.x + Nm::raw(gap), p.y))]);
+        [plate(60, 40), lines(&right, 1)].concat()
+    };
+    // Where 0.2 + 0.5 mm are not there, no bridge is on the sides that face each other while others have room.
+    for (gap, facing) in [(0, 0), (100_000, 0), (324_000, 0), (326_000, 0), (710_000, 2)] {
+        let bridges = Bridges::place(beside(gap), &spec(4), mm(0.2)).unwrap();
+        assert_eq!((bridges.count(), bridges.bare.len()), (8, 0));
+        let found = gaps(&bridges)
+            .iter()
+            .filter(|(_, way)| [at(60, 0).x, at(60, 0).x + Nm::raw(gap)].contains(&way.from.x) && way.from.x == way.to.x)
+            .count();
+        assert_eq!(found, facing, "{gap}");
+    }
+    // All round: with a strip of 0.2 mm, and with none.
+    let framed = |gap: i64| {
+        let [lo, hi] = [at(10, 10), at(50, 30)].map(|p| [p.x.nm(), p.y.nm()]);
+        let [x0, y0, x1, y1] = [lo[0] - gap, lo[1] - gap, hi[0] + gap, hi[1] + gap];
+        let hole = [Point::raw(x0, y0), Point::raw(x0, y1), Point::raw(x1, y1), Point::raw(x1, y0)];
+        let frame = Shape::from_loops([[at(0, 0), at(60, 0), at(60, 40), at(0, 40)], hole]);
+        [lines(&frame, 0), lines(&Shape::from_loops([[at(10, 10), at(50, 10), at(50, 30), at(10, 30)]]), 1)].concat()
+    };
+    let placed = |gap: i64| Bridges::place(framed(gap), &spec(2), mm(0.2)).unwrap();
+    assert_eq!((placed(400_000).count(), placed(300_000).count(), placed(300_000).bare), (4, 2, std::vec![1]));
+}
+
+#[test]
+fn a_count_is_kept_on_tips_where_free_edges_are_full() {
+    let mut narrow = plate(3, 60);
+    for (vertex, _) in narrow[0].points.iter_mut().skip(1).step_by(2) {
+        vertex.role = Role::Tip;
+    }
+    // Two short free sides with room for one in the middle, or for two towards the ends; the long ones are tips.
+    let bridges = Bridges::place(narrow.clone(), &spec(5), Nm::ZERO).unwrap();
+    assert_eq!(bridges.count(), 5);
+    let free = bridges.lines[0]
+        .points
+        .iter()
+        .enumerate()
+        .filter(|&(edge, (vertex, _))| vertex.role == Role::Free && bridges.lines[0].edge(edge).is_some_and(|way| bridges.is_gap(&way)));
+    assert_eq!(free.count(), 3);
+    let spaced = BridgeSpec { many: Many::Spacing(mm(20.0)), ..spec(0) };
+    assert_eq!(Bridges::place(narrow, &spaced, Nm::ZERO).unwrap().count(), 3);
+}
+
+#[test]
+fn a_part_with_shared_cuts_all_round_is_told() {
+    use crate::{Cutter, Item, MotionSpec, Placement, Sheet, Stock};
+    let square = |x: i64, y: i64| Shape::from_loops([[at(x, y), at(x + 10, y), at(x + 10, y + 10), at(x, y + 10)]]);
+    let shapes: Vec<Shape> = (0..9).map(|n| square(20 + n % 3 * 10, 20 + n / 3 * 10)).collect();
+    let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("p", shape)).collect();
+    let placements = shapes.iter().enumerate().map(|(part, shape)| Placement { part, at: shape.bounds().0, ..Placement::default() }).collect();
+    let stock = Stock::new(mm(1.0), [mm(100.0); 2], Nm::ZERO, Nm::ZERO).unwrap();
+    let sheet = Sheet { stock, placements, share_cuts: true };
+    let plan = sheet.plan(&items, Cutter::beam(mm(0.2)).unwrap(), &MotionSpec::default()).unwrap();
+    assert_eq!((plan.bridges(), plan.bare()), (8, &[4][..]));
+    let blade = sheet.plan(&items, Cutter::blade(Nm::ZERO, Nm::ZERO).unwrap(), &MotionSpec::default()).unwrap();
+    assert_eq!((blade.bridges(), blade.bare()), (0, &[][..]));
+}
+
+#[test]
 fn bad_numbers_are_refused() {
     let refused = |spec| Bridges::place(Vec::new(), &spec, Nm::ZERO).unwrap_err().to_string();
     assert_eq!(refused(spec(101)), "bridges: 101 given, allowed 0 to 100");

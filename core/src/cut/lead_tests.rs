@@ -219,3 +219,76 @@ fn ways_in_leave_the_board_beyond_a_bridge() {
         }
     }
 }
+
+/// How far a point is from the nearest of these moves, in millimetres; arcs as fine chords.
+fn away(moves: &[Move], (x, y): (f64, f64)) -> f64 {
+    let chords = moves.iter().flat_map(|&way| crate::cut::flat(way, Some(Nm::raw(100))));
+    let far = chords.map(|way| {
+        let ((ax, ay), (bx, by)) = ((way.from.x.mm(), way.from.y.mm()), (way.to.x.mm(), way.to.y.mm()));
+        let (dx, dy) = (bx - ax, by - ay);
+        let part = (((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy).max(1e-12)).clamp(0.0, 1.0);
+        libm::hypot(x - ax - part * dx, y - ay - part * dy)
+    });
+    far.fold(f64::MAX, f64::min)
+}
+
+#[test]
+fn a_bridge_keeps_its_width_beside_the_way_in() {
+    for (kerf, width, length) in [(0.2, 0.5, 1.0), (0.1, 0.3, 4.0), (3.0, 2.0, 3.0), (0.0, 0.5, 1.0)] {
+        let spec = BridgeSpec { many: Many::Count(4), width: mm(width), bed: None };
+        let bridges = Bridges::place(lines(&[rectangle(at(10, 10), at(50, 40))]), &spec, mm(kerf)).unwrap();
+        let leads = Leads::new(&bridges, ROOM, mm(kerf), mm(length));
+        for reversed in [false, true] {
+            let walk: Vec<Move> = bridges.lines[0].walk(Entry::Point(0), reversed).collect();
+            let gaps: Vec<Move> = walk.iter().copied().filter(|way| bridges.is_gap(way)).collect();
+            let pieces = walk.iter().zip(walk.iter().skip(1)).filter(|(before, _)| bridges.is_gap(before));
+            assert_eq!(gaps.len(), 4);
+            for (_, first) in pieces {
+                let lead = leads.open(first, reversed).unwrap();
+                // The board that is left begins half a kerf from the gap's ends.
+                for gap in &gaps {
+                    let whole = |a: Nm, b: Nm, part: f64| a.mm() + (b.mm() - a.mm()) * part;
+                    for step in 0..=20 {
+                        let part = (kerf / 2.0 + width * f64::from(step) / 20.0) / (kerf + width);
+                        let point = (whole(gap.from.x, gap.to.x, part), whole(gap.from.y, gap.to.y, part));
+                        assert!(away(&lead.moves, point) > kerf / 2.0 - 1e-5, "{kerf} {point:?} {:?}", lead.moves);
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Ways in to the open lines that shared cuts leave, from both ends, after asking that none lies in a part.
+fn beside_shared_cuts(shapes: &[Shape]) -> usize {
+    use crate::{Item, Placement, Sheet, Stock};
+    let items: Vec<Item<'_>> = shapes.iter().map(|shape| Item::new("p", shape)).collect();
+    let placed = |(part, shape): (usize, &Shape)| Placement { part, at: shape.bounds().0, ..Placement::default() };
+    let stock = Stock::new(mm(1.0), [mm(100.0); 2], Nm::ZERO, Nm::ZERO).unwrap();
+    let sheet = Sheet { stock, placements: shapes.iter().enumerate().map(placed).collect(), share_cuts: true };
+    let solid = lines(shapes);
+    let bridges = whole(&sheet.lines(&items).unwrap());
+    let leads = Leads::new(&bridges, ROOM, mm(0.2), mm(2.0));
+    let mut found = 0;
+    for line in bridges.lines.iter().filter(|line| line.kind == LineKind::CutOuter && !line.closed) {
+        for reversed in [false, true] {
+            let first = line.walk(Entry::Point(0), reversed).next().unwrap();
+            let Some(lead) = leads.open(&first, reversed) else { continue };
+            found += 1;
+            for point in inner(&lead.moves) {
+                assert!((0..shapes.len()).all(|part| !in_part(&solid, part, point)), "{reversed} {first:?} {:?}", lead.moves);
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn beside_a_shared_cut_no_part_is_pierced() {
+    // Both ends of each of three lines but where the waste between two parts is too narrow.
+    let plates = [rectangle(at(10, 10), at(40, 30)), rectangle(at(40, 14), at(60, 24)), rectangle(at(40, 24), at(50, 40))];
+    assert_eq!(beside_shared_cuts(&plates), 6);
+    // The other plate rises beside the shared cut: square to the first lies in the second.
+    let aslant = Shape::from_loops([[at(40, 14), at(60, 14), at(60, 34), at(40, 24)]]);
+    assert_eq!(beside_shared_cuts(&[rectangle(at(10, 10), at(40, 40)), aslant]), 4);
+}

@@ -4,6 +4,8 @@ mod action;
 #[cfg(feature = "alloc")]
 mod bridge;
 #[cfg(feature = "alloc")]
+mod cells;
+#[cfg(feature = "alloc")]
 mod contour;
 #[cfg(feature = "alloc")]
 mod corner;

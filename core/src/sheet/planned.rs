@@ -1,5 +1,7 @@
 //! From a sheet to the motion that cuts it.
 
+use alloc::collections::BTreeSet;
+
 use super::{Item, Sheet};
 use crate::cut::{Cutter, MotionSpec, Plan};
 use crate::error::Error;
@@ -16,6 +18,10 @@ impl Sheet {
         // The cut itself stays off the tape.
         let margin = stock.border() + crate::Nm::raw(cutter.kerf().nm() - half(cutter.kerf().nm()));
         let room = [Point::new(margin, margin), Point::new(stock.width() - margin, stock.height() - margin)];
-        Plan::new(self.lines(items)?, stock.thickness(), room, cutter, spec)
+        let lines = self.lines(items)?;
+        let own: BTreeSet<usize> = lines.iter().filter_map(|line| line.part).collect();
+        // What is bounded by shared cuts alone has no line that a bridge could be in.
+        let without = self.placements.iter().map(|placement| placement.part).filter(|part| !own.contains(part));
+        Ok(Plan::new(lines, stock.thickness(), room, cutter, spec)?.and_bare(without))
     }
 }

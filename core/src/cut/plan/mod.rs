@@ -11,7 +11,7 @@ use alloc::vec::Vec;
 use self::hand::Hand;
 use self::pieces::Piece;
 use self::spec::Ways;
-use super::{Action, Contour, Cutter, Move};
+use super::{Action, Contour, Cutter, Many, Move};
 use crate::error::Error;
 use crate::kind::LineKind;
 use crate::length::Nm;
@@ -85,6 +85,14 @@ impl Plan {
         let ways = spec.ways(cutter, passes.last().map_or(Nm::ZERO, |pass| pass.depth))?;
         let cut = pieces::pieces(lines, room, cutter, spec)?;
         Ok(Plan { spec: *spec, cutter, ways, passes, order, pieces: cut.pieces, bridges: cut.bridges, bare: cut.bare, unled: cut.unled })
+    }
+
+    /// The same with more parts that have no place for a bridge, if there should be any.
+    pub(crate) fn and_bare(mut self, parts: impl Iterator<Item = usize>) -> Plan {
+        if self.spec.bridges(self.cutter).many != Many::Count(0) {
+            self.bare.extend(parts);
+        }
+        self
     }
 
     /// What was asked.

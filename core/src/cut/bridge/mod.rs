@@ -1,8 +1,11 @@
 //! Bridges: short stretches of a part's outline that are left uncut, so that the part neither falls nor tips before it is taken out.
 
+mod room;
+
 use alloc::collections::{BTreeMap, BTreeSet};
 use alloc::vec::Vec;
 
+use self::room::{Room, Rooms};
 use super::contour::Contour;
 use super::moves::Move;
 use crate::bounds::{BED, BRIDGE_WIDTH, BRIDGES, SPACING};
@@ -37,8 +40,9 @@ pub struct BridgeSpec {
 
 /// The lines of a sheet with bridges in them.
 ///
-/// They lie on straight edges of outlines that touch no other board; where a part has none that is long enough, on the tips of its fingers. They are never on a
-/// flank, and from each corner at least as far as they are long. What a part shares with another is cut through.
+/// They lie on straight edges of outlines that touch no other board; where a part has no room there, on the tips of its fingers. They are never on a
+/// flank, and from each corner at least as far as they are long. Beside them there is board between this cut and the next, as wide as the bridge, or a quarter of
+/// that where there is no better place. What a part shares with another is cut through.
 ///
 /// ```text
 ///   +--------- ---------+      the path stops at one side of the gap and goes on at the other:
@@ -68,16 +72,6 @@ pub struct Bridges {
     gaps: BTreeSet<[Point; 2]>,
 }
 
-/// A stretch along a part's own outline, counted over all of its lines, where the middle of a gap may lie.
-#[derive(Clone, Copy)]
-struct Room {
-    from: i64,
-    to: i64,
-    /// The line and edge it is on, and where that edge begins.
-    place: (usize, usize),
-    start: i64,
-}
-
 impl Bridges {
     /// Puts bridges into the outlines of all parts.
     ///
@@ -100,6 +94,7 @@ impl Bridges {
                 parts.entry(part).or_default().push(number);
             }
         }
+        let rooms = Rooms::new(&made.lines, gap, kerf);
         let mut cuts: BTreeMap<(usize, usize), Vec<i64>> = BTreeMap::new();
         for (part, own) in parts {
             let all = || own.iter().filter_map(|&number| Some((number, made.lines.get(number)?)));
@@ -108,7 +103,7 @@ impl Bridges {
             }
             let outer: Vec<(usize, &Contour)> = all().filter(|(_, line)| line.kind == LineKind::CutOuter).collect();
             let length: i64 = outer.iter().map(|(_, line)| line.length()).sum();
-            let found = spread(&outer, spec.many, length, gap);
+            let found = spread(&outer, &rooms, spec, length, gap);
             if found.is_empty() {
                 made.bare.push(part);
             }
@@ -159,20 +154,31 @@ fn sorted(a: Point, b: Point) -> [Point; 2] {
 }
 
 /// Where the middles of a part's gaps lie: line and edge, and how far along the edge.
-fn spread(lines: &[(usize, &Contour)], many: Many, length: i64, gap: i64) -> Vec<((usize, usize), i64)> {
-    let mut rooms = rooms(lines, Role::Free, gap);
-    if rooms.is_empty() {
-        rooms = self::rooms(lines, Role::Tip, gap);
-    }
+fn spread(lines: &[(usize, &Contour)], rooms: &Rooms, spec: &BridgeSpec, length: i64, gap: i64) -> Vec<((usize, usize), i64)> {
+    // The best places first: board beside the cut as wide as the bridge, else a quarter of that.
+    let tried = [Role::Free, Role::Tip].into_iter().flat_map(|role| [1, 4].map(|share| (role, spec.width.nm() / share)));
+    let mut tried = tried.map(|(role, board)| rooms.of(lines, role, board)).filter(|rooms| !rooms.is_empty());
+    let Some(mut rooms) = tried.next() else { return Vec::new() };
     // The first in the middle of the longest of them, the others from there on.
-    let Some(first) = rooms.iter().copied().reduce(|a, b| if b.to - b.from > a.to - a.from { b } else { a }) else { return Vec::new() };
-    let start = half(first.from + first.to);
-    let count = match many {
+    let longest = rooms.iter().copied().reduce(|a, b| if b.to - b.from > a.to - a.from { b } else { a });
+    let start = longest.map_or(0, |room| half(room.from + room.to));
+    let count = match spec.many {
         Many::Count(count) => count,
         Many::Spacing(spacing) => ((length + spacing.nm() - 1) / spacing.nm().max(1)).max(1),
     };
-    let mut found = Vec::new();
+    // Two gaps have as much board between them as a gap is from a corner.
+    let beside = |room: Room, at: i64| room.without(at - 2 * gap, at + 2 * gap);
+    let mut found: Vec<(Room, i64)> = Vec::new();
     for number in 0..count {
+        // A count is kept where it can be, on places of the next kind.
+        while rooms.is_empty() && matches!(spec.many, Many::Count(_)) {
+            let Some(more) = tried.next() else { break };
+            let left = |room: Room| {
+                let taken = found.iter().filter(move |(other, _)| other.place == room.place);
+                taken.fold(Vec::from([room]), |left, &(_, at)| left.into_iter().flat_map(|room| beside(room, at)).collect())
+            };
+            rooms = more.into_iter().flat_map(left).collect();
+        }
         let wanted = (start + nearest(i128::from(length) * i128::from(number), i128::from(count))).rem_euclid(length.max(1));
         let far = |room: &Room| {
             let off = (room.from - wanted).max(wanted - room.to).max(0);
@@ -189,30 +195,11 @@ fn spread(lines: &[(usize, &Contour)], many: Many, length: i64, gap: i64) -> Vec
         } else {
             room.to
         };
-        found.push((room.place, at - room.start));
-        // Two gaps have as much board between them as a gap is from a corner.
+        found.push((room, at));
         rooms.swap_remove(index);
-        rooms.extend([Room { to: at - 2 * gap, ..room }, Room { from: at + 2 * gap, ..room }].into_iter().filter(|room| room.from <= room.to));
+        rooms.extend(beside(room, at));
     }
-    found
-}
-
-/// The stretches of straight edges of a role where the middle of a gap may lie.
-fn rooms(lines: &[(usize, &Contour)], role: Role, gap: i64) -> Vec<Room> {
-    let margin = gap + half(gap) + 1;
-    let mut rooms = Vec::new();
-    let mut along = 0;
-    for &(number, line) in lines {
-        for (edge, way) in line.edges().enumerate() {
-            let (start, length) = (along, way.length());
-            along += length;
-            let suits = way.centre.is_none() && line.points.get(edge).is_some_and(|(vertex, _)| vertex.role == role);
-            if suits && length >= 2 * margin {
-                rooms.push(Room { from: start + margin, to: start + length - margin, place: (number, edge), start });
-            }
-        }
-    }
-    rooms
+    found.into_iter().map(|(room, at)| (room.place, at - room.start)).collect()
 }
 
 /// Whether a part lies on supports so far apart, whatever their place: its centre of gravity is as far as that from all sides of the rectangle around it. Only a part
@@ -240,5 +227,5 @@ fn rests<'a>(lines: impl Iterator<Item = &'a Contour> + Clone, bed: Nm) -> bool 
 }
 
 #[cfg(test)]
-#[path = "bridge_tests.rs"]
+#[path = "../bridge_tests.rs"]
 mod tests;
