@@ -25,7 +25,7 @@ const ORDERS: [(&str, PassOrder); 2] = [("line", PassOrder::Line), ("sheet", Pas
 /// what comes first, the other passes or the other lines; ``pause`` to let the machine wait between passes over the sheet, to look at tape and board;
 /// ``bridges`` that hold each part (a beam's one, a bit's two, a blade's none) or ``bridge_spacing`` between them along the outline, and ``bridge_width``;
 /// ``bed``, the distance of the bed's supports: parts that rest on them whatever their place need no bridge; ``flat`` for chords in place of arcs, no
-/// farther from them than this; ``start``, ``outer`` and ``inner`` as in ``Sheet.route``; ``cutter``, if it is not the one that the parts were made for.
+/// farther from them than this (a blade's tip strays by up to four times as much); ``start``, ``outer`` and ``inner`` as in ``Sheet.route``; ``cutter``, if it is not the one that the parts were made for.
 ///
 /// Blade: ``swivel_above`` a turn of so many degrees it is turned about its tip; ``overcut`` beyond the point where a closed line began; ``turn_depth``, how
 /// deep it stays in the board meanwhile. Beam: ``power`` in the machine's own unit (0, so that the file runs dry), ``light_power`` of a first light pass,

@@ -42,7 +42,8 @@ impl Plan {
         self.core.unled()
     }
 
-    /// How far a blade's tip strays from the line at most, in mm; 0 for other tools. Small turns are taken without turning the blade about its tip.
+    /// How far a blade's tip strays from the line at most, in mm; 0 for other tools. Small turns are taken without turning the blade about its tip. What ``flat`` costs is not
+    /// counted: up to four times as much as was given.
     #[getter]
     fn deviation(&self) -> f64 {
         self.core.deviation().mm()

@@ -189,3 +189,17 @@ def test_small_turns_cost_what_the_plan_says():
         said = max(sheet.plan(motion).deviation for sheet in eight.lay_out(stock).sheets)
         assert seen <= said + 2e-4
         assert above < 60 or said > 0.01
+
+
+@pytest.mark.parametrize("trail", [0.25, 5])
+def test_chords_cost_no_more_than_four_times_their_tolerance(trail):
+    """Chords in place of the arcs of the axis, also of those about the tip: each pushes the tip back, and it falls behind a little at every turn."""
+    stock = df.Stock(thickness=2.5, sheet=(300, 200), border=8, gap=4)
+    [sheet] = df.box(outside=(50, 40, 30), stock=stock).cut(cutter=df.Cutter.blade(kerf=0, trail=trail)).lay_out(stock).sheets
+    outlines = shapely.MultiLineString([np.vstack([loop, loop[:1]]) for loop in loops(sheet)])
+    for flat in (0.001, 0.02):
+        theta, seen = 0.0, 0.0
+        for stroke in strokes(rs274.read(sheet.gcode(df.Motion(flat=flat)))):
+            tips, theta = drag.track(stroke, trail, theta)
+            seen = max(seen, float(shapely.distance(shapely.points(tips), outlines).max()))
+        assert flat < seen < 4 * flat

@@ -172,7 +172,7 @@ impl Plan {
         length
     }
 
-    /// How far a blade's tip strays from the line at most; see [`crate::Knife::deviation`]. Nothing for other tools.
+    /// How far a blade's tip strays from the line at most; see [`crate::Knife::deviation`]. Nothing for other tools. What [`MotionSpec::flat`] costs is not counted.
     pub fn deviation(&self) -> Nm {
         let Ways::Blade { knife, .. } = self.ways else { return Nm::ZERO };
         let strays = self.pieces.iter().map(|piece| knife.deviation(piece.moves.iter().copied(), piece.closed));

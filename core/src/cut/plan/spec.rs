@@ -38,7 +38,7 @@ pub struct MotionSpec {
     pub bed: Option<Nm>,
     /// Beam and bit: the length of the way in from the waste; 0 for none. A beam's is 1 mm unless told otherwise; so is that of a bit that plunges, as long as its diameter.
     pub lead: Option<Nm>,
-    /// Chords in place of arcs, no farther from them than this; true arcs unless told.
+    /// Chords in place of arcs, no farther from them than this; true arcs unless told. They are those of the axis: a blade's tip strays by up to four times as much.
     pub flat: Option<Nm>,
     /// The order of the lines, where each begins and which way round it goes.
     pub route: RouteSpec,
