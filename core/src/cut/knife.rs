@@ -122,7 +122,8 @@ impl Knife {
     ///
     /// `offset` is where the axis stands beside the tip at the start, as [`Follow::offset`] told at the end of the line before: the blade is turned from there
     /// into the first direction. Without it, it points there already. A later turn that is not above [`KnifeSpec::swivel_above`] is a straight move between the
-    /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut.
+    /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut; without an
+    /// overcut it stops there as it came.
     pub fn follow<I: Iterator<Item = Move> + Clone>(&self, moves: I, closed: bool, offset: Option<Point>) -> Follow<I> {
         let mut follow = Follow {
             knife: *self,

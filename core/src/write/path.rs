@@ -39,7 +39,7 @@ pub(crate) fn bent(sink: &mut impl Sink, points: impl IntoIterator<Item = ((i64,
     }
 }
 
-/// Writes moves that each begin where the last one ended, as they look once `turned` has put y down; and `Z` if the line is closed.
+/// Writes moves of some length that each begin where the last one ended, as they look once `turned` has put y down; and `Z` if the line is closed.
 pub(crate) fn ways(
     sink: &mut impl Sink,
     moves: impl IntoIterator<Item = Move>,
@@ -47,7 +47,7 @@ pub(crate) fn ways(
     closed: bool,
 ) -> Result<(), Error> {
     let mut last = None;
-    for way in moves.into_iter().filter(|way| way.from != way.to) {
+    for way in moves {
         let ((x0, y0), (x, y)) = (turned(way.from), turned(way.to));
         if last.replace(way.to).is_none() {
             pair(sink, b"M", x0, y0)?;

@@ -138,6 +138,10 @@ impl<S: Sink> Svg<S> {
     /// ```
     pub fn moves(&mut self, kind: LineKind, closed: bool, moves: impl IntoIterator<Item = Move>) -> Result<(), Error> {
         self.group(kind)?;
+        let mut moves = moves.into_iter().filter(|way| way.from != way.to).peekable();
+        if moves.peek().is_none() {
+            return Ok(());
+        }
         let height = self.height;
         self.sink.put(b"<path d=\"")?;
         ways(&mut self.sink, moves, |p| (p.x.nm(), (height - p.y).nm()), closed)?;

@@ -32,6 +32,17 @@ fn job() -> (Vec<(String, Shape)>, Stock) {
 }
 
 #[test]
+fn what_has_no_length_draws_nothing() {
+    let at = Point::raw(MM, MM);
+    let still = crate::Move { from: at, to: at, centre: None, clockwise: true };
+    for moves in [&[][..], &[still]] {
+        let mut svg = Svg::begin(Vec::new(), Nm::raw(9 * MM), Nm::raw(9 * MM), "t", "d").unwrap();
+        svg.moves(LineKind::CutOuter, true, moves.iter().copied()).unwrap();
+        assert!(!String::from_utf8(svg.end().unwrap()).unwrap().contains("<path"));
+    }
+}
+
+#[test]
 fn numbers_are_exact_and_short() {
     for (nm, text) in [
         (0, "0"),
