@@ -5,6 +5,7 @@ mod closed;
 mod files;
 mod growth;
 mod job;
+mod knife;
 mod packing;
 mod peer;
 mod prism;
@@ -25,6 +26,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure, files::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure, files::measure, knife::measure
 }
 criterion_main!(all);

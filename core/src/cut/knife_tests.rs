@@ -3,6 +3,10 @@ use std::vec::Vec;
 use proptest::prelude::*;
 
 use super::*;
+
+#[path = "knife_panels_tests.rs"]
+mod panels;
+
 use crate::cut::{Contour, Entry};
 use crate::joint::{Role, Vertex};
 use crate::kind::LineKind;
@@ -95,13 +99,13 @@ fn away(moves: &[Move], (x, y): (f64, f64)) -> f64 {
     moves.iter().map(one).fold(f64::INFINITY, f64::min)
 }
 
-/// How far the tip gets from the line, and how near it comes to the corner that it misses most.
-fn strays(knife: &Knife, moves: &[Move], closed: bool) -> (f64, f64) {
+/// How far the tip gets from the line, and how near it comes to the corner that it misses most, by steps of so many millimetres.
+fn strays(knife: &Knife, moves: &[Move], closed: bool, step: f64) -> (f64, f64) {
     let trail = knife.spec().trail.mm();
     let list = axis(knife, moves, closed);
     let ways: Vec<Move> = moves.iter().copied().filter(|way| way.from != way.to).collect();
     let first = Heading::at(&ways[0], ways[0].from);
-    let tips = track(&list, trail, first.y.atan2(first.x), 0.002);
+    let tips = track(&list, trail, first.y.atan2(first.x), step);
     let far = tips.iter().map(|&tip| away(&ways, tip)).fold(0.0, f64::max);
     let missed = ways.iter().map(|way| {
         let (x, y) = mm(way.to);
@@ -178,12 +182,12 @@ fn the_tip_follows_all_kinds_of_lines() {
     let steps = [(0.0, 0.0), (5.0, 0.0), (5.0, 0.1), (5.1, 0.1), (5.1, 0.2), (5.2, 0.2), (5.2, 5.0), (0.0, 5.0)];
     for points in [&finger[..], &slanted, &relief, &steps] {
         for trail in [0.25, 0.9] {
-            let (far, missed) = strays(&knife(trail), &line(points, true), true);
+            let (far, missed) = strays(&knife(trail), &line(points, true), true, 0.002);
             assert!(far < 0.001 && missed < 0.003, "{far} {missed} {points:?}");
         }
     }
     for clockwise in [false, true] {
-        let (far, missed) = strays(&knife(L), &circle(2.0, clockwise), true);
+        let (far, missed) = strays(&knife(L), &circle(2.0, clockwise), true, 0.002);
         assert!(far < 0.0005 && missed < 0.003, "{far} {missed}");
     }
 }
@@ -198,14 +202,14 @@ fn what_is_taken_in_passing_costs_what_is_said() {
         let points: Vec<(f64, f64)> = (0..sides).map(corner).collect();
         let moves = line(&points, true);
         let said = knife(trail).deviation(moves.iter().copied(), true).mm();
-        let (far, _) = strays(&knife(trail), &moves, true);
+        let (far, _) = strays(&knife(trail), &moves, true, 0.002);
         assert!(axis(&knife(trail), &moves, true).iter().all(|axis| !axis.swivel));
         assert!(far <= said + 2e-6 && said < 0.02, "{sides}: {far} measured, {said} said");
         assert!(said < 0.0005 || said < 20.0 * far, "{sides}: {far} measured, {said} said");
     }
     let bend = line(&[(0.0, 0.0), (10.0, 0.0), (17.0, 7.0)], false);
     let wide = Knife::new(KnifeSpec { swivel_above: 60 * MM, ..KnifeSpec::new(Nm::from_mm(1.0).unwrap()) }).unwrap();
-    let (said, (far, _)) = (wide.deviation(bend.iter().copied(), false).mm(), strays(&wide, &bend, false));
+    let (said, (far, _)) = (wide.deviation(bend.iter().copied(), false).mm(), strays(&wide, &bend, false, 0.002));
     assert!(far > 0.01 && far <= said && said < 2.5 * far, "{far} measured, {said} said");
     assert_eq!(knife(L).deviation(line(&[(0.0, 0.0), (10.0, 0.0), (10.0, 7.0)], true).into_iter(), true), Nm::ZERO);
 }
@@ -225,7 +229,9 @@ fn a_closed_line_is_overcut() {
     // Of a line shorter than the overcut it ends at its end.
     let tiny = line(&[(0.0, 0.0), (0.1, 0.0), (0.0, 0.1)], true);
     assert_eq!(axis(&knife(L), &tiny, true).last().unwrap().way.to, axis(&knife(L), &tiny, false).last().unwrap().way.to);
-    // Open lines have none.
+    // Without one the blade stays as it arrived, and open lines have none.
+    let none = Knife::new(KnifeSpec { overcut: Nm::ZERO, ..knife(L).spec() }).unwrap();
+    assert_eq!(axis(&none, &short, true), axis(&knife(L), &short, false));
     assert_eq!(axis(&knife(L), &short, false).last().unwrap().way.to, at(0.0, -0.25));
 }
 

@@ -1,20 +1,23 @@
-//! How far a trailing blade's tip strays from its line: a rod that is pulled along, in small steps.
+//! How far a trailing blade's tip strays from its line: a rod that is pulled along.
 
 use super::knife::{Heading, Knife};
 use super::moves::Move;
 use crate::length::Nm;
 use crate::point::Point;
 
-/// A straight way is looked at in so many places, which lie close at its start, where the tip is farthest off.
+/// A way is looked at in so many places, which lie close at its start, where the tip is farthest off.
 const PLACES: i32 = 32;
-/// An arc is gone along in chords of no more than this many radians.
+/// A turn about the tip is gone along in chords of no more than this many radians.
 const CHORD: f64 = 0.05;
+/// A blade that is off by no more than twice this many radians is on the line again.
+const SETTLED: f64 = 1e-7;
 
 impl Knife {
-    /// How far the tip strays from the line at most, rounded up by a tenth of a micrometre or two, if the blade points into the first direction at its start: nothing but after corners
-    /// that are taken in passing.
+    /// How far the tip strays from the line at most, rounded up by a tenth of a micrometre or two, if the blade points into the first direction at its
+    /// start: nothing but after corners that are taken in passing.
     ///
-    /// The tip is followed along the axis' way in small steps: on a straight way of length s, `tan(θ/2)` falls by `e^(-s/trail)`, θ being the angle between blade and way.
+    /// The tip is followed along the axis' way: on a straight way of length s, `tan(θ/2)` falls by `e^(-s/trail)`, θ being the angle between blade and way.
+    /// (Dunbar, Bosman, Nooij, as of [`Knife`]; of arcs and turns the same equation's solution.)
     ///
     /// ```
     /// use dryfit_core::{Knife, KnifeSpec, Move, Nm, Point};
@@ -57,7 +60,7 @@ struct Rod {
     /// How it should point.
     ahead: Heading,
     trail: f64,
-    /// Whether it ever pointed otherwise.
+    /// Whether it may point otherwise.
     strayed: bool,
 }
 
@@ -84,29 +87,48 @@ impl Rod {
         pull(&mut self.blade, self.trail, (0..=steps).map(place), near)
     }
 
-    /// Goes along a move of the line.
+    /// Goes along a move of the line. The tangents of half the angles from the axis' way to the blade, and to where it should point, are `t` and `u`: on
+    /// straight ways and on arcs alike, `(t - u) / (1 - t u)` falls by `e^(-s/trail)` over the length s of the line.
     fn along(&mut self, way: &Move, arriving: Heading, near: &[Move; 2]) -> f64 {
         let from = core::mem::replace(&mut self.ahead, arriving);
         if !self.strayed {
             self.blade = arriving;
             return 0.0;
         }
-        let (a, b, trail) = (way.from, way.to, self.trail);
-        let (start, end) = ([a.x.nm() as f64, a.y.nm() as f64], [b.x.nm() as f64, b.y.nm() as f64]);
-        let angle = libm::atan2(from.sine(arriving), from.cosine(arriving));
-        let steps = if way.centre.is_some() { steps(angle) } else { PLACES };
-        let place = |step: i32| {
-            let part = f64::from(step) / f64::from(steps);
-            let Some(centre) = way.centre else {
-                let part = part * part * part;
-                return [start[0] + (end[0] - start[0]) * part + trail * from.x, start[1] + (end[1] - start[1]) * part + trail * from.y];
+        let trail = self.trail;
+        let start = [way.from.x.nm() as f64 + trail * from.x, way.from.y.nm() as f64 + trail * from.y];
+        let end = [way.to.x.nm() as f64 + trail * arriving.x, way.to.y.nm() as f64 + trail * arriving.y];
+        let sense = if way.clockwise { -1.0 } else { 1.0 };
+        let round = way.arc().map(|arc| ([arc.centre.x.nm() as f64, arc.centre.y.nm() as f64], arc.angle() * sense));
+        let course = round.map_or(from, |([x, y], _)| {
+            let (u, v) = (start[0] - x, start[1] - y);
+            let radius = libm::sqrt(u * u + v * v);
+            Heading { x: -v / radius * sense, y: u / radius * sense }
+        });
+        let (right, blade) = (course.half(from), course.half(self.blade));
+        let off = (blade - right) / (1.0 - blade * right);
+        let length = way.length() as f64;
+        let mut most = 0.0f64;
+        for step in 1..=PLACES {
+            let part = f64::from(step) / f64::from(PLACES);
+            let part = part * part * part;
+            let rest = off * libm::exp(-length * part / trail);
+            let (at, course) = match round {
+                None => ([start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part], course),
+                Some(([x, y], angle)) => {
+                    let (sine, cosine) = libm::sincos(angle * part);
+                    let (u, v) = (start[0] - x, start[1] - y);
+                    ([x + u * cosine - v * sine, y + u * sine + v * cosine], course.turned(sine, cosine))
+                }
             };
-            let (sine, cosine) = libm::sincos(angle * part);
-            let (x, y) = (centre.x.nm() as f64, centre.y.nm() as f64);
-            let (u, v) = (start[0] + trail * from.x - x, start[1] + trail * from.y - y);
-            [x + u * cosine - v * sine, y + u * sine + v * cosine]
-        };
-        pull(&mut self.blade, self.trail, (0..=steps).map(place), near)
+            self.blade = course.by_half((rest + right) / (1.0 + rest * right));
+            most = most.max(nearest([at[0] - trail * self.blade.x, at[1] - trail * self.blade.y], near));
+            if libm::fabs(rest) < SETTLED {
+                (self.blade, self.strayed) = (arriving, false);
+                break;
+            }
+        }
+        most
     }
 }
 
@@ -124,16 +146,34 @@ fn pull(blade: &mut Heading, trail: f64, mut places: impl Iterator<Item = [f64; 
         at = to;
         if length > 0.0 {
             let way = Heading { x: x / length, y: y / length };
-            // The tangent of half the angle from the way to the blade.
-            let half = way.sine(*blade) / (1.0 + way.cosine(*blade)).max(1e-12) * libm::exp(-length / trail);
-            let square = half * half;
-            let (cosine, sine) = ((1.0 - square) / (1.0 + square), 2.0 * half / (1.0 + square));
-            *blade = Heading { x: way.x * cosine - way.y * sine, y: way.x * sine + way.y * cosine };
+            *blade = way.by_half(way.half(*blade) * libm::exp(-length / trail));
         }
-        let tip = [at[0] - trail * blade.x, at[1] - trail * blade.y];
-        most = most.max(near.iter().map(|way| away(way, tip)).fold(f64::INFINITY, f64::min));
+        most = most.max(nearest([at[0] - trail * blade.x, at[1] - trail * blade.y], near));
     }
     most
+}
+
+impl Heading {
+    /// The tangent of half the angle to another direction.
+    fn half(self, to: Heading) -> f64 {
+        self.sine(to) / (1.0 + self.cosine(to)).max(1e-12)
+    }
+
+    /// The direction at an angle, by the tangent of its half.
+    fn by_half(self, half: f64) -> Heading {
+        let square = half * half;
+        self.turned(2.0 * half / (1.0 + square), (1.0 - square) / (1.0 + square))
+    }
+
+    /// The direction at an angle, by its sine and cosine.
+    fn turned(self, sine: f64, cosine: f64) -> Heading {
+        Heading { x: self.x * cosine - self.y * sine, y: self.x * sine + self.y * cosine }
+    }
+}
+
+/// How far a place is from the nearest of these moves.
+fn nearest(at: [f64; 2], moves: &[Move; 2]) -> f64 {
+    moves.iter().map(|way| away(way, at)).fold(f64::INFINITY, f64::min)
 }
 
 /// How far a place is from a move.

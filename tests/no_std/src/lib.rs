@@ -5,6 +5,7 @@
 //! feature `prove-no-panic` a panic that any of them could reach leaves an undefined symbol.
 #![no_std]
 
+mod blade;
 mod boxes;
 mod dovetails;
 mod files;
