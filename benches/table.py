@@ -198,6 +198,11 @@ def main() -> None:
         rows.append([text, *(f"{bytes_ / 1e6 / time:,.0f} MB/s ({show(time / 100_000)} a vertex)" if time else "" for time, bytes_ in zip(times, sizes(criterion, key)))])
     lines += table(["", *SCENES.values()], rows)
 
+    lines += ["The way of a trailing blade's axis, a vertex of the line, and the same by angles and the standard library's sines in the same run:", ""]
+    blades = (("follow", "dryfit"), ("std-angles", "by angles"))
+    rows = [[text, *(show(core[f"knife/{key}/{scene}"] / 10_000) for scene in SCENES)] for key, text in blades]
+    lines += table(["", "slanted edges", "square edges", "quarters of circles"], rows)
+
     lines += packing(core, json.loads((criterion / "strips.json").read_text()), peers["rectpack"])
 
     text = "\n".join(lines)

@@ -129,7 +129,7 @@ impl Knife {
             knife: *self,
             first: moves.clone(),
             moves,
-            heading: None,
+            blade: None,
             next: None,
             left: closed.then_some(self.spec.overcut.nm()),
             over: None,
@@ -138,21 +138,35 @@ impl Knife {
         };
         follow.next = follow.fetch();
         if let Some((first, leaving)) = follow.next {
-            let heading = match offset.filter(|offset| *offset != Point::default()) {
-                Some(offset) => Heading::of(offset.x.nm(), offset.y.nm()),
+            let blade = match offset.filter(|offset| *offset != Point::default()) {
+                Some(offset) => self.blade(Heading::of(offset.x.nm(), offset.y.nm())),
                 None => leaving,
             };
-            follow.heading = Some(heading);
-            follow.start = Some(self.axis(first.from, heading));
+            follow.blade = Some(blade);
+            follow.start = Some(blade.axis(first.from));
         }
         follow
     }
 
-    /// Where the axis is while the tip is at a point.
+    /// The blade as it points in a direction.
     #[inline]
-    fn axis(&self, tip: Point, heading: Heading) -> Point {
+    fn blade(&self, heading: Heading) -> Blade {
         let along = |way: f64| libm::round(self.trail * way) as i64;
-        Point::raw(tip.x.nm() + along(heading.x), tip.y.nm() + along(heading.y))
+        Blade { heading, offset: (along(heading.x), along(heading.y)) }
+    }
+}
+
+/// How a blade points, and where its axis is beside the tip.
+#[derive(Clone, Copy, Debug)]
+struct Blade {
+    heading: Heading,
+    offset: (i64, i64),
+}
+
+impl Blade {
+    /// Where the axis is while the tip is at a point.
+    fn axis(&self, tip: Point) -> Point {
+        Point::raw(tip.x.nm() + self.offset.0, tip.y.nm() + self.offset.1)
     }
 }
 
@@ -163,10 +177,10 @@ pub struct Follow<I> {
     moves: I,
     /// The line from its start, for the overcut.
     first: I,
-    /// What the tip does next, and in which direction it begins.
-    next: Option<(Move, Heading)>,
+    /// What the tip does next, and how the blade points when it begins.
+    next: Option<(Move, Blade)>,
     /// How the blade points.
-    heading: Option<Heading>,
+    blade: Option<Blade>,
     start: Option<Point>,
     /// Whether the blade has just been set down, and is turned into the first direction whatever the turn.
     set: bool,
@@ -184,15 +198,15 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
 
     /// Where the axis stands beside the tip after what was walked so far.
     pub fn offset(&self) -> Option<Point> {
-        Some(self.knife.axis(Point::default(), self.heading?))
+        Some(self.blade?.axis(Point::default()))
     }
 
     /// What the tip does after the move at hand.
     #[inline]
-    fn fetch(&mut self) -> Option<(Move, Heading)> {
+    fn fetch(&mut self) -> Option<(Move, Blade)> {
         loop {
             if let Some(way) = self.moves.find(|way| way.from != way.to) {
-                let leaving = Heading::at(&way, way.from);
+                let leaving = self.knife.blade(Heading::at(&way, way.from));
                 let Some(left) = self.over else { return Some((way, leaving)) };
                 let [part, rest] = way.split(left);
                 self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
@@ -211,22 +225,23 @@ impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
     #[inline]
     fn next(&mut self) -> Option<AxisMove> {
         loop {
-            let ((way, leaving), heading) = (self.next?, self.heading?);
-            let from = self.knife.axis(way.from, leaving);
-            if leaving != heading {
-                self.heading = Some(leaving);
-                let before = self.knife.axis(way.from, heading);
+            let ((way, leaving), blade) = (self.next?, self.blade?);
+            let from = leaving.axis(way.from);
+            if leaving.heading != blade.heading {
+                self.blade = Some(leaving);
+                let before = blade.axis(way.from);
                 if before != from {
-                    let swivel = self.set || heading.cosine(leaving) < self.knife.passing;
-                    let turn = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise: heading.sine(leaving) < 0.0 };
-                    return Some(AxisMove { way: turn, swivel });
+                    let swivel = self.set || blade.heading.cosine(leaving.heading) < self.knife.passing;
+                    let clockwise = blade.heading.sine(leaving.heading) < 0.0;
+                    let way = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise };
+                    return Some(AxisMove { way, swivel });
                 }
             }
             self.set = false;
-            let arriving = if way.centre.is_some() { Heading::at(&way, way.to) } else { leaving };
-            self.heading = Some(arriving);
+            let arriving = if way.centre.is_some() { self.knife.blade(Heading::at(&way, way.to)) } else { leaving };
+            self.blade = Some(arriving);
             self.next = self.fetch();
-            let way = Move { from, to: self.knife.axis(way.to, arriving), ..way };
+            let way = Move { from, to: arriving.axis(way.to), ..way };
             // An overcut may end within what is rounded.
             if way.from != way.to {
                 return Some(AxisMove { way, swivel: false });
