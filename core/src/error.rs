@@ -101,6 +101,7 @@ codes! {
     // 700: write
     SinkFull = 701, "sink full", "the byte sink took no more";
     OutOfOrder = 702, "out of order", "a tool goes down where it stands before it cuts, and up before it travels";
+    NotInFormat = 703, "not in this format", "this kind of file has no word for it";
     // 800: doors
     UnknownKey = 801, "unknown key", "the key is not known here";
     WrongType = 802, "wrong type", "the value is of the wrong kind";

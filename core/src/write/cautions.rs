@@ -12,3 +12,8 @@ pub(super) const CAUTIONS: [&str; 9] = [
     "means to put out a fire within yours, and the sheet held down all over.",
     "Run the file with the tool up or the beam off first.",
 ];
+
+/// Where a file has the way of the axis and not the outlines.
+pub(super) const AXIS: &str = "These are the ways of the tool's axis: set no other offset for blade or kerf.";
+/// What a trailing blade needs before its first cut.
+pub(super) const BLADE: &str = "Trailing blade: before the start, turn it by hand to point along +X.";

@@ -65,10 +65,13 @@ impl<S: Sink> Dxf<S> {
     /// # Errors
     /// [`crate::Code::SinkFull`], as in all that follows.
     pub fn begin(sink: S, title: &str) -> Result<Dxf<S>, Error> {
+        Dxf::with(sink, [title])
+    }
+
+    /// The same of a file that says more first.
+    pub(super) fn with<'a>(sink: S, first: impl IntoIterator<Item = &'a str>) -> Result<Dxf<S>, Error> {
         let mut file = Dxf { sink };
-        file.comment(title)?;
-        file.comment("One unit is 1 mm.")?;
-        CAUTIONS.iter().try_for_each(|line| file.comment(line))?;
+        first.into_iter().chain(["One unit is 1 mm."]).chain(CAUTIONS).try_for_each(|line| file.comment(line))?;
         file.sink.put(HEADER)?;
         for kind in LineKind::ALL {
             file.sink.put(b"0\r\nLAYER\r\n2\r\n")?;

@@ -2,9 +2,10 @@
 //!
 //! The words are those of RS-274/NGC as Kramer, Proctor and Messina describe them (NIST IR 6556, 2000).
 
-use super::cautions::CAUTIONS;
+use super::cautions::{AXIS, BLADE, CAUTIONS};
 use super::number::{on_grid, trimmed};
 use super::sink::{Fixed, Sink};
+use super::text::plain;
 use crate::bounds::{DOWN, FEED, HEIGHT, PLUNGE, POWER, SPEED};
 use crate::cut::{Action, Cutter, Move};
 use crate::error::{Code, Error};
@@ -73,8 +74,6 @@ const CHORD: i64 = 20;
 const RADIUS: i64 = 50;
 /// No line is longer.
 const LINE: usize = 128;
-/// So much of a text is shown.
-const TEXT: usize = 70;
 
 #[inline]
 fn steps(point: Point) -> [i64; 2] {
@@ -94,11 +93,12 @@ impl<S: Sink> Gcode<S> {
         let mut file = Gcode { sink, spec: *spec, at: None, depth: None, feed: 0 };
         file.comment("title: ", title)?;
         let what = match spec.cutter {
-            Cutter::Blade { .. } => "trailing blade: before the start, turn it by hand to point along +X",
-            Cutter::Beam { .. } => "beam",
-            Cutter::Bit { .. } => "bit",
+            Cutter::Blade { .. } => BLADE,
+            Cutter::Beam { .. } => "Beam.",
+            Cutter::Bit { .. } => "Bit.",
         };
-        file.comment("mm, origin at the lower left corner of the sheet", "")?;
+        file.comment("mm, origin at the lower left corner of the sheet, Z 0 on the face of the board", "")?;
+        file.comment(AXIS, "")?;
         file.comment(what, "")?;
         CAUTIONS.iter().try_for_each(|line| file.comment(line, ""))?;
         file.sink.put(b"M5\nG17 G21 G40 G49 G80 G90 G94\n")?;
@@ -160,7 +160,7 @@ impl<S: Sink> Gcode<S> {
             (Some(_), true) => b"G2",
             (Some(_), false) => b"G3",
         })?;
-        let plain = line.written().len();
+        let bare = line.written().len();
         for (letter, from, to) in [(b" X", from[0], to[0]), (b" Y", from[1], to[1])] {
             if from != to || centre.is_some() {
                 line.put(letter)?;
@@ -178,7 +178,7 @@ impl<S: Sink> Gcode<S> {
             line.put(b" J")?;
             trimmed(&mut line, centre[1] - from[1], 4)?;
         }
-        if line.written().len() == plain {
+        if line.written().len() == bare {
             return Ok(());
         }
         let feed = if depth.is_some() { self.spec.plunge } else { self.spec.feed };
@@ -264,22 +264,11 @@ impl<S: Sink> Gcode<S> {
         self.sink.put(b"\nG4 P2\n")
     }
 
-    /// A comment on a line of its own; what could end it or have a meaning of its own is left out. (`!`, `~` and `?` are commands to some controllers wherever
-    /// they stand: common practice, no source.)
+    /// A comment on a line of its own.
     fn comment(&mut self, first: &str, text: &str) -> Result<(), Error> {
         self.sink.put(b"(")?;
         self.sink.put(first.as_bytes())?;
-        for letter in text.chars().take(TEXT) {
-            let plain = match letter {
-                '(' => '[',
-                ')' => ']',
-                '%' | ';' | '!' | '~' | '?' => ' ',
-                ' '..='~' => letter,
-                control if control.is_control() => ' ',
-                _ => '_',
-            };
-            self.sink.put(&[u8::try_from(plain).unwrap_or(b'_')])?;
-        }
+        plain(&mut self.sink, text)?;
         self.sink.put(b")\n")
     }
 }

@@ -1,6 +1,6 @@
 //! HP-GL, streamed without heap.
 
-use super::cautions::CAUTIONS;
+use super::cautions::{AXIS, BLADE, CAUTIONS};
 use super::number::{integer, on_grid};
 use super::sink::Sink;
 use crate::cut::{Action, Move, flat};
@@ -15,7 +15,7 @@ use crate::point::Point;
 /// Points are rounded to the unit, so they move by half of it at most along each axis; arcs are chords no farther from them than a sixteenth of it, since a blade's tip
 /// follows what is left of them. Each kind of line has a pen of
 /// its own: 1 `mark`, 2 `cut-inner`, 3 `cut-shared`, 4 `cut-outer`, 5 `trim`. Depth, force and speed are set at the machine; passes are cut one after the
-/// other, pauses are not written. No text of the user's goes into the file.
+/// other, pauses are not written: [`crate::hpgl`] refuses a plan that cannot be cut without what the format does not say. No text of the user's goes into the file.
 /// Old plotters count to 32,767 units, 819 mm, and no farther.
 ///
 /// ```
@@ -63,7 +63,7 @@ impl<S: Sink> Hpgl<S> {
     /// [`Code::SinkFull`], as in all that follows.
     pub fn begin(mut sink: S) -> Result<Hpgl<S>, Error> {
         sink.put(b"IN;SP0;\n")?;
-        for line in CAUTIONS {
+        for line in CAUTIONS.into_iter().chain([AXIS, BLADE]) {
             sink.put(b"CO \"")?;
             sink.put(line.as_bytes())?;
             sink.put(b"\";\n")?;

@@ -3,14 +3,15 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
+use super::cautions::{AXIS, BLADE};
 use super::dxf::Dxf;
 use super::gcode::{Gcode, GcodeSpec};
 use super::hpgl::Hpgl;
 use super::label::Spot;
 use super::sheet::{begun, names, text};
 use super::sink::Sink;
-use crate::cut::{Plan, Track};
-use crate::error::Error;
+use crate::cut::{Cutter, Plan, Track};
+use crate::error::{Code, Error};
 use crate::kind::LineKind;
 use crate::sheet::{Item, Sheet};
 
@@ -60,8 +61,21 @@ pub fn write_gcode<S: Sink>(sink: S, plan: &Plan, title: &str) -> Result<S, Erro
 /// The HP-GL of a planned sheet; see [`Hpgl`].
 ///
 /// # Errors
-/// None that could be: a string takes all.
+/// [`Code::NotInFormat`] for what the format cannot say and the job cannot do without: a pause, a first light pass, a depth to turn the blade at, the power of
+/// a beam, several passes of a bit.
 pub fn hpgl(plan: &Plan) -> Result<String, Error> {
+    let (spec, passes) = (plan.spec(), plan.spec().passes);
+    let unsaid = [
+        ("pause", passes.pause),
+        ("light", passes.light.is_some()),
+        ("light power", passes.light_power.is_some()),
+        ("power", passes.power.is_some()),
+        ("turn depth", spec.turn_depth.is_some()),
+        ("passes", matches!(plan.cutter(), Cutter::Bit { .. }) && plan.passes().len() > 1),
+    ];
+    if let Some((name, _)) = unsaid.into_iter().find(|(_, asked)| *asked) {
+        return Err(Error::bare(Code::NotInFormat, name));
+    }
     let mut file = Hpgl::begin(Vec::new())?;
     plan.act(|action| file.act(action))?;
     Ok(text(file.end()?))
@@ -85,7 +99,8 @@ pub fn hpgl(plan: &Plan) -> Result<String, Error> {
 /// # Ok::<(), dryfit_core::Failure>(())
 /// ```
 pub fn sheet_dxf(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>, title: &str) -> Result<String, Error> {
-    let mut file = Dxf::begin(Vec::new(), title)?;
+    let notes = plan.map_or(["", ""], notes);
+    let mut file = Dxf::with(Vec::new(), [title].into_iter().chain(notes.into_iter().filter(|note| !note.is_empty())))?;
     for (name, Spot { centre, size }) in names(sheet, items)? {
         file.label(name, centre, size)?;
     }
@@ -100,7 +115,8 @@ pub fn sheet_dxf(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>, title: 
 /// # Errors
 /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
 pub fn plan_svg(sheet: &Sheet, items: &[Item<'_>], plan: &Plan, title: &str) -> Result<String, Error> {
-    let mut svg = begun(Vec::new(), sheet, items, title)?;
+    let [axis, blade] = notes(plan);
+    let mut svg = begun(Vec::new(), sheet, items, title, &alloc::format!(" {axis} {blade}"))?;
     let tracks = plan.tracks();
     for kind in LineKind::ALL {
         for track in tracks.iter().filter(|track| track.kind == kind) {
@@ -108,6 +124,11 @@ pub fn plan_svg(sheet: &Sheet, items: &[Item<'_>], plan: &Plan, title: &str) -> 
         }
     }
     Ok(text(svg.end()?))
+}
+
+/// What a file says that has the way of the axis.
+fn notes(plan: &Plan) -> [&'static str; 2] {
+    [AXIS, if matches!(plan.cutter(), Cutter::Blade { .. }) { BLADE } else { "" }]
 }
 
 fn tracks(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>) -> Result<Vec<Track>, Error> {

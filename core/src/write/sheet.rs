@@ -45,7 +45,7 @@ pub fn sheet_svg(sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<Strin
 /// # Errors
 /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`; what the sink says.
 pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<S, Error> {
-    let mut svg = begun(sink, sheet, items, title)?;
+    let mut svg = begun(sink, sheet, items, title, "")?;
     let lines = sheet.lines(items)?;
     for kind in LineKind::ALL {
         for line in lines.iter().filter(|line| line.kind == kind) {
@@ -55,10 +55,10 @@ pub fn write_sheet<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &
     svg.end()
 }
 
-/// A sheet's SVG up to its cuts: the border and the names.
-pub(super) fn begun<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str) -> Result<Svg<S>, Error> {
+/// A sheet's SVG up to its cuts: the border and the names. Its description ends with `more`.
+pub(super) fn begun<S: Sink>(sink: S, sheet: &Sheet, items: &[Item<'_>], title: &str, more: &str) -> Result<Svg<S>, Error> {
     let stock = &sheet.stock;
-    let mut svg = Svg::begin(sink, stock.width(), stock.height(), title, &description(sheet)?)?;
+    let mut svg = Svg::begin(sink, stock.width(), stock.height(), title, &(description(sheet)? + more))?;
     let border = stock.border();
     if border > Nm::ZERO {
         svg.border(Point::new(border, border), Point::new(stock.width() - border, stock.height() - border))?;

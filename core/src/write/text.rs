@@ -26,3 +26,23 @@ pub(crate) fn escaped(sink: &mut impl Sink, text: &str) -> Result<(), Error> {
     }
     sink.put(rest.as_bytes())
 }
+
+/// So much of a text is shown in a comment.
+const SHOWN: usize = 70;
+
+/// Writes the first of a text for a comment of G-code: what could end the comment or have a meaning of its own is left out. (`!`, `~` and `?` are commands to some
+/// controllers wherever they stand: common practice, no source.)
+pub(crate) fn plain(sink: &mut impl Sink, text: &str) -> Result<(), Error> {
+    for letter in text.chars().take(SHOWN) {
+        let plain = match letter {
+            '(' => '[',
+            ')' => ']',
+            '%' | ';' | '!' | '~' | '?' => ' ',
+            ' '..='~' => letter,
+            control if control.is_control() => ' ',
+            _ => '_',
+        };
+        sink.put(&[u8::try_from(plain).unwrap_or(b'_')])?;
+    }
+    Ok(())
+}

@@ -47,24 +47,40 @@ def files(made: Files, sheet: df.Sheet, name: str, title: str) -> dict[str, str]
     write = {
         "gcode": lambda: sheet.gcode(made.motion, title=title),
         "hpgl": lambda: sheet.hpgl(made.motion),
-        "dxf": lambda: sheet.dxf(made.motion, title=title),
+        "dxf": lambda: sheet.dxf(title=title),
         "svg": lambda: sheet.svg(made.motion, title=title),
     }
     with here("motion"):
         return {f"{name}-motion.svg" if kind == "svg" else f"{name}.{kind}": write[kind]() for kind in made.kinds}
 
 
-def lines(made: Files, sheet: df.Sheet, number: int) -> list[str]:
-    """What the report says of one sheet."""
+def lines(made: Files, sheet: df.Sheet, number: int, cutter: df.Cutter, thickest: float) -> list[str]:
+    """What the report says of one sheet, whose thickest board measures so much."""
     plan = sheet.plan(made.motion)
-    many = len(plan.passes)
-    said = [f"{many} {'pass' if many == 1 else 'passes'}", f"{plan.length / 1000:.2f} m with the tool down"]
+    said = [_passes(plan, cutter), f"{plan.length / 1000:.2f} m with the tool down"]
     if plan.bridges:
         said.append(f"{plan.bridges} {'bridge' if plan.bridges == 1 else 'bridges'}")
-    if plan.deviation:
-        said.append(f"the tip strays from the line by {plan.deviation:.4f} at most")
+    elif cutter.kind == "bit":
+        said.append("no bridges: parts come loose under a turning bit; hold every one of them by other means")
     if plan.bare:
         said.append("no place for a bridge on " + ", ".join(map(_words.shown, plan.bare)))
     if plan.unled:
         said.append(f"{plan.unled} cuts begin on the line itself, since there is no room for a way in")
+    if plan.deviation:
+        said.append(f"the tip strays from the line by {plan.deviation:.4f} at most")
+    short = thickest - plan.passes[-1][0]
+    if cutter.kind != "beam" and short > 0:
+        said.append(f"the thickest reading is {_words.number(short)} more than the last pass is deep; depth = {_words.number(thickest)} goes through")
     return [f"sheet {number}: " + "; ".join(said)]
+
+
+def _passes(plan: df.Plan, cutter: df.Cutter) -> str:
+    """How many passes there are, and how deep or strong each is."""
+    many = len(plan.passes)
+    beam = cutter.kind == "beam"
+    each = [_words.number(power if beam else depth) for depth, power in plan.passes]
+    listed = ", ".join(each[:-1]) + " and " + each[-1] if many > 1 else each[0]
+    if beam and not any(power for _, power in plan.passes):
+        listed = "0: a dry run"
+    passes = f"{many} {'pass' if many == 1 else 'passes'}, "
+    return passes + (f"power {listed}" if beam else f"{listed} deep")

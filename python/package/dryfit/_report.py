@@ -49,12 +49,17 @@ def report(job: Job, proved: list[Proved], layout: df.Layout) -> str:
     shared = f", {_metres(layout.shared_length)} of them the edge of two parts" if layout.shared_length else ""
     blocks.append(["Sheets, in all " + _metres(layout.cut_length) + " of cuts" + shared, *_indent(_sheets(job, layout))])
     if job.motion:
-        motion = job.motion
-        blocks.append(["Motion", *_indent(text for n, sheet in enumerate(layout.sheets, 1) for text in _motion.lines(motion, sheet, n))])
+        blocks.append(["Motion", *_indent(_motions(job, job.motion, layout))])
     blocks.append(["Minutes", *_indent(_minutes.lines(layout, job.timing, job.motion.passes if job.motion else 1))])
     blocks.append(["Before you cut", *_indent(CAUTIONS.splitlines())])
     blocks.append([f"Made by dryfit {__version__}."])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
+
+
+def _motions(job: Job, motion: _motion.Files, layout: df.Layout) -> Iterable[str]:
+    thickest = {board.stock.thickness: max([board.stock.thickness, *board.readings]) for board in job.boards.values()}
+    for number, sheet in enumerate(layout.sheets, 1):
+        yield from _motion.lines(motion, sheet, number, job.cutter, thickest[sheet.stock.thickness])
 
 
 def _indent(lines: Iterable[str]) -> list[str]:

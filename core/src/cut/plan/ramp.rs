@@ -10,7 +10,7 @@ use crate::round::nearest;
 const LAPS: i64 = 20;
 
 /// The cuts of one pass of a bit along a line, beginning where the tool stands at `pass.from`: sinking along `length`, then once along all of the line at full depth.
-/// A closed line is gone round, an open one to and fro.
+/// A closed line is gone round; an open one to and fro, and after that from its start to its end.
 pub(super) fn sink(moves: &[Move], closed: bool, pass: Pass, length: Nm, each: &mut impl FnMut(&Action) -> Result<(), Error>) -> Result<(), Error> {
     let lap = moves.iter().map(Move::length).fold(0, i64::saturating_add);
     let length = length.nm().min(lap.saturating_mul(LAPS));
@@ -37,11 +37,22 @@ pub(super) fn sink(moves: &[Move], closed: bool, pass: Pass, length: Nm, each: &
         }
         let [before, beyond] = whole.split(length - done);
         each(&Action::Ramp { way: before, depth: pass.depth })?;
-        each(&Action::Cut(beyond))?;
-        // Round to here again; or on to the end, and back over all of it.
-        let last = if closed { step + count } else { (step / count.max(1) + 2) * count };
-        (step + 1..last).filter_map(way).try_for_each(|way| each(&Action::Cut(way)))?;
-        return if closed { each(&Action::Cut(before)) } else { Ok(()) };
+        if closed {
+            // Round to here again.
+            each(&Action::Cut(beyond))?;
+            (step + 1..step + count).filter_map(way).try_for_each(|way| each(&Action::Cut(way)))?;
+            return each(&Action::Cut(before));
+        }
+        // The shortest way back to where it begins, and all along it.
+        let round = step / count.max(1);
+        if round.is_multiple_of(2) {
+            each(&Action::Cut(before.reversed()))?;
+            (round * count..step).rev().filter_map(way).try_for_each(|way| each(&Action::Cut(way.reversed())))?;
+        } else {
+            each(&Action::Cut(beyond))?;
+            (step + 1..(round + 1) * count).filter_map(way).try_for_each(|way| each(&Action::Cut(way)))?;
+        }
+        return moves.iter().try_for_each(|way| each(&Action::Cut(*way)));
     }
     Ok(())
 }
