@@ -97,7 +97,10 @@ impl<S: Sink> Gcode<S> {
             Cutter::Beam { .. } => "Beam.",
             Cutter::Bit { .. } => "Bit.",
         };
-        file.comment("mm, origin at the lower left corner of the sheet, Z 0 on the face of the board", "")?;
+        file.comment("mm, origin at the lower left corner of the sheet", "")?;
+        if !matches!(spec.cutter, Cutter::Beam { .. }) {
+            file.comment("Z is 0 on the face of the board", "")?;
+        }
         file.comment(AXIS, "")?;
         file.comment(what, "")?;
         CAUTIONS.iter().try_for_each(|line| file.comment(line, ""))?;
