@@ -155,10 +155,16 @@ def browser(tmp_path):
     return lambda page: subprocess.run([found, *options, page.as_uri()], capture_output=True, text=True, timeout=60, check=True).stdout
 
 
+# HP-GL has no word for power.
+WORDLESS = {"beam": df.Motion(bridges=0, lead=0), "bit": BARE["bit"]}
+
+
 def test_hpgl(cut):
     """Every corner within half a unit of 0.025 mm along both axes; arcs' chords half a unit more; a pen for each kind of line."""
-    for sheet in cut[0]:
-        strokes = hpgl.read(sheet.hpgl(cut[1]))
+    sheets, bare = cut
+    motion = next(WORDLESS[tool] for tool, motion in BARE.items() if motion == bare)
+    for sheet in sheets:
+        strokes = hpgl.read(sheet.hpgl(motion))
         lines = shapely.MultiLineString([stroke.points for stroke in strokes])
         loops = [np.vstack([loop, loop[:1]]) for placement in sheet.placements for loop in placement.loops]
         wanted = shapely.MultiLineString(loops)
@@ -172,4 +178,4 @@ def test_hpgl(cut):
         pens = [stroke.pen for stroke in strokes]
         assert (pens.count(KINDS["cut-inner"]), pens.count(KINDS["cut-outer"]), len(pens)) == (inner, len(loops) - inner, len(loops))
         # Nothing but whole numbers, and instructions that are not too long for a machine's memory.
-        assert all(len(rest.split(",")) <= 100 for name, rest in hpgl.instructions(sheet.hpgl(cut[1])) if name == "PD")
+        assert all(len(rest.split(",")) <= 100 for name, rest in hpgl.instructions(sheet.hpgl(motion)) if name == "PD")

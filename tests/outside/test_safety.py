@@ -108,7 +108,7 @@ def test_passes(tool, more, passes):
 def test_cautions_stand_in_front(tool):
     [sheet] = jobs.sheets(jobs.plates(), jobs.CUTTERS[tool])
     motion = df.Motion(**COMMON)
-    head = sheet.gcode(motion).split("M5")[0], sheet.hpgl(motion).split("SP2")[0], sheet.dxf(motion).split("SECTION")[0], sheet.dxf(version="R2010").split("SECTION")[0]
+    head = sheet.gcode(motion).split("M5")[0], sheet.hpgl(df.Motion(passes=1)).split("SP2")[0], sheet.dxf(motion).split("SECTION")[0], sheet.dxf(version="R2010").split("SECTION")[0]
     for text in head:
         words = " ".join(re.findall(r"\w+", text.lower()))
         for word in ("eye protection", "fumes", "pvc", "unattended", "fire", "maker", "local rules", "held down"):
