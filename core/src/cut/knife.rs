@@ -206,18 +206,28 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
     /// What the tip does next.
     #[inline]
     fn fetch(&mut self) -> Option<(Move, Blade)> {
-        loop {
-            if let Some(way) = self.moves.find(|way| way.from != way.to) {
-                let leaving = self.knife.blade(Heading::at(&way, way.from));
-                let Some(left) = self.over else { return Some((way, leaving)) };
-                let [part, rest] = way.split(left);
-                self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
-                return (left > 0 && part.from != part.to).then_some((part, leaving));
-            }
-            // The end of the line; of a closed one the start is gone over once more.
-            self.over = Some(self.left.take()?);
+        let way = match self.over {
+            None => self.moves.find(|way| way.from != way.to),
+            _ => None,
+        };
+        let way = match way {
+            Some(way) => way,
+            None => self.overcut()?,
+        };
+        Some((way, self.knife.blade(Heading::at(&way, way.from))))
+    }
+
+    /// The end of the line: of a closed one the start is gone over once more.
+    #[cold]
+    fn overcut(&mut self) -> Option<Move> {
+        if let Some(left) = self.left.take() {
+            self.over = Some(left);
             self.moves = self.first.clone();
         }
+        let left = self.over.filter(|left| *left > 0)?;
+        let [part, rest] = self.moves.find(|way| way.from != way.to)?.split(left);
+        self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
+        Some(part).filter(|part| part.from != part.to)
     }
 }
 
