@@ -206,28 +206,26 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
     /// What the tip does next.
     #[inline]
     fn fetch(&mut self) -> Option<(Move, Blade)> {
-        let way = match self.over {
-            None => self.moves.find(|way| way.from != way.to),
-            _ => None,
-        };
-        let way = match way {
-            Some(way) => way,
-            None => self.overcut()?,
-        };
-        Some((way, self.knife.blade(Heading::at(&way, way.from))))
+        if self.over.is_none()
+            && let Some(way) = self.moves.find(|way| way.from != way.to)
+        {
+            return Some((way, self.knife.blade(Heading::at(&way, way.from))));
+        }
+        self.overcut()
     }
 
-    /// The end of the line: of a closed one the start is gone over once more.
+    /// The end of the line: of a closed one the start is gone over once more. Part of an edge has the direction of all of it.
     #[cold]
-    fn overcut(&mut self) -> Option<Move> {
+    fn overcut(&mut self) -> Option<(Move, Blade)> {
         if let Some(left) = self.left.take() {
             self.over = Some(left);
             self.moves = self.first.clone();
         }
         let left = self.over.filter(|left| *left > 0)?;
-        let [part, rest] = self.moves.find(|way| way.from != way.to)?.split(left);
+        let way = self.moves.find(|way| way.from != way.to)?;
+        let [part, rest] = way.split(left);
         self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
-        Some(part).filter(|part| part.from != part.to)
+        (part.from != part.to).then(|| (part, self.knife.blade(Heading::at(&way, way.from))))
     }
 }
 
