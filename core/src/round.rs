@@ -36,6 +36,12 @@ pub const fn half(nm: i64) -> i64 {
     nm.div_euclid(2)
 }
 
+/// The upper half of a length: what [`half`] leaves.
+#[cfg(feature = "alloc")]
+pub(crate) const fn upper_half(nm: i64) -> i64 {
+    nm - half(nm)
+}
+
 /// What a computed length may be off by before it is rounded, in nanometres.
 const NOISE: f64 = 1e-3;
 

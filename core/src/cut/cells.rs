@@ -4,7 +4,11 @@ use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use crate::bounds::MM;
+use crate::length::Nm;
 use crate::point::Point;
+
+/// Chords stand for arcs, no farther from them than this.
+pub(super) const FLAT: Nm = Nm::raw(10_000);
 
 /// The side of a cell.
 const CELL: i64 = 8 * MM;

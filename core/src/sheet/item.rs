@@ -42,7 +42,7 @@ impl<'a> Item<'a> {
 
     /// How near the path's own cut comes to what lies beside it, in nanometres: half the kerf, rounded up.
     pub(crate) fn half_kerf(&self) -> i64 {
-        (self.kerf.nm() + 1) / 2
+        crate::round::upper_half(self.kerf.nm())
     }
 
     /// The parts of a job, in order; those of one piece belong together.

@@ -6,7 +6,7 @@ use super::{Item, Sheet};
 use crate::cut::{Cutter, MotionSpec, Plan};
 use crate::error::Error;
 use crate::point::Point;
-use crate::round::half;
+use crate::round::upper_half;
 
 impl Sheet {
     /// Plans how a tool cuts this sheet. `items` are those that were laid out.
@@ -16,7 +16,7 @@ impl Sheet {
     pub fn plan(&self, items: &[Item<'_>], cutter: Cutter, spec: &MotionSpec) -> Result<Plan, Error> {
         let stock = &self.stock;
         // The cut itself stays off the tape.
-        let margin = stock.border() + crate::Nm::raw(cutter.kerf().nm() - half(cutter.kerf().nm()));
+        let margin = stock.border() + crate::Nm::raw(upper_half(cutter.kerf().nm()));
         let room = [Point::new(margin, margin), Point::new(stock.width() - margin, stock.height() - margin)];
         let lines = self.lines(items)?;
         let own: BTreeSet<usize> = lines.iter().filter_map(|line| line.part).collect();

@@ -2,7 +2,7 @@
 
 use alloc::vec::Vec;
 
-use crate::cut::cells::Cells;
+use crate::cut::cells::{Cells, FLAT};
 use crate::cut::contour::Contour;
 use crate::cut::{Move, flat};
 use crate::joint::Role;
@@ -38,8 +38,6 @@ pub(super) struct Rooms {
     kerf: i64,
 }
 
-/// Chords stand for arcs, no farther from them than this.
-const FLAT: Nm = Nm::raw(10_000);
 /// What is rounded is less than this.
 const ROUNDED: f64 = 2.0;
 

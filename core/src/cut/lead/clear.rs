@@ -4,7 +4,7 @@ use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 use crate::bounds::MM;
-use crate::cut::cells::Cells;
+use crate::cut::cells::{Cells, FLAT};
 use crate::cut::contour::Contour;
 use crate::cut::{Bridges, Move, flat};
 use crate::length::Nm;
@@ -23,8 +23,6 @@ pub(super) struct Clear {
 
 /// How high a row is.
 const ROW: i64 = 8 * MM;
-/// Chords stand for arcs, no farther from them than this.
-const FLAT: Nm = Nm::raw(10_000);
 
 impl Clear {
     pub(super) fn new(bridges: &Bridges, room: [Point; 2], kerf: Nm) -> Clear {

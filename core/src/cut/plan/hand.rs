@@ -78,10 +78,8 @@ impl<F: FnMut(&Action) -> Result<(), Error>> Hand<'_, F> {
 
     /// A bit that sinks along the line itself. On the way in, it sinks from the board's face to where the pass before it ended: there nothing is cut before.
     fn ramp(&mut self, piece: &Piece, ramp: Nm, pass: Pass) -> Result<(), Error> {
-        let moves: Vec<Move> = piece.moves.iter().flat_map(|&way| self.plan.straightened(way)).collect();
-        let lead = || piece.lead.iter().flat_map(|&way| self.plan.straightened(way));
-        let Some(start) = lead().next().or(moves.first().copied()) else { return Ok(()) };
-        let lead: Vec<Move> = lead().collect();
+        let [lead, moves] = [&piece.lead, &piece.moves].map(|ways| ways.iter().flat_map(|&way| self.plan.straightened(way)).collect::<Vec<Move>>());
+        let Some(start) = lead.first().or(moves.first()) else { return Ok(()) };
         (self.each)(&Action::Travel(start.from))?;
         let depth = if lead.is_empty() { pass.from } else { Nm::ZERO };
         (self.each)(&Action::Lower { depth, power: 0 })?;

@@ -78,7 +78,8 @@ impl Plan {
     /// Plans the motion along lines of a sheet of this thickness; ways in keep inside the rectangle `room`.
     ///
     /// # Errors
-    /// [`crate::Code::OutOfRange`] with the parameter's name; [`crate::Code::NotOfThisTool`] for a setting that the tool has not.
+    /// As [`PassSpec::passes`] and [`PassSpec::order`]; [`crate::Code::OutOfRange`] with the parameter's name; [`crate::Code::NotOfThisTool`] for a setting that the tool
+    /// has not.
     pub fn new(lines: Vec<Contour>, thickness: Nm, room: [Point; 2], cutter: Cutter, spec: &MotionSpec) -> Result<Plan, Error> {
         let passes = spec.passes.passes(cutter, thickness)?;
         let order = spec.passes.order()?;

@@ -73,7 +73,7 @@ impl PassSpec {
     /// The passes of a tool through a board.
     ///
     /// # Errors
-    /// [`Code::OutOfRange`] with the parameter's name; [`Code::NotOfThisTool`] for what the tool has not.
+    /// [`Code::OutOfRange`] with the parameter's name; [`Code::NotOfThisTool`] for what the tool has not; [`Code::StepAndCount`] where both are given.
     pub fn passes(&self, cutter: Cutter, thickness: Nm) -> Result<Vec<Pass>, Error> {
         match cutter {
             Cutter::Beam { .. } => self.strong(),
@@ -85,7 +85,7 @@ impl PassSpec {
     /// What comes first.
     ///
     /// # Errors
-    /// [`Code::OutOfRange`] where it is to pause between the passes of every single line.
+    /// [`Code::PauseInLine`] where it is to pause between the passes of every single line.
     pub fn order(&self) -> Result<PassOrder, Error> {
         match (self.order, self.pause) {
             (Some(PassOrder::Line), true) => Err(Error::bare(Code::PauseInLine, "pause")),

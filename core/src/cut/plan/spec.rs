@@ -119,6 +119,7 @@ impl MotionSpec {
             }
         }
     }
+
     /// The bridges of a tool.
     pub(super) fn bridges(&self, cutter: Cutter) -> BridgeSpec {
         let (count, width) = match cutter {
