@@ -206,6 +206,8 @@ pub const NUT_GAP: Bound = Bound::length("gap", 0, 10 * MM);
 pub const HOLES: Bound = Bound::count("holes", 1, 1000);
 /// Boards of one assembly.
 pub const BOARDS: Bound = Bound::count("boards", 1, 2000);
+/// Nanometres of a document's unit, and the parts that make it.
+pub const UNIT: Bound = Bound::count("unit", 1, 1_000_000_000);
 /// Numerator or denominator of a ratio.
 pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
 
@@ -303,6 +305,7 @@ pub const ALL: &[Bound] = &[
     NUT_GAP,
     HOLES,
     BOARDS,
+    UNIT,
     RATIO_TERM,
     SHEET,
     SHEETS,

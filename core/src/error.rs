@@ -6,6 +6,9 @@
 use core::ffi::CStr;
 use core::fmt;
 
+use crate::message;
+use crate::write::Sink;
+
 /// Text with a zero byte at its end, as C sees it.
 const fn c_text(text: &'static str) -> &'static CStr {
     match CStr::from_bytes_with_nul(text.as_bytes()) {
@@ -112,6 +115,10 @@ codes! {
     BadSyntax = 807, "bad syntax", "the file is not TOML";
     NotWritable = 808, "not writable", "the folder cannot be written";
     NotAvailable = 809, "not available", "this version cannot do that yet";
+    NullPointer = 810, "null pointer", "a pointer that must lead to something is NULL";
+    BufferTooSmall = 811, "buffer too small", "the result has more entries than the buffer has room for";
+    WrongHandle = 812, "wrong handle", "the handle is of another kind, was freed, or was never made";
+    Panicked = 813, "panicked", "the library has a fault; the result is lost, the process goes on";
 }
 
 /// A given or allowed value with its unit.
@@ -139,18 +146,7 @@ pub enum Amount {
 
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        use crate::length::write_millionths;
-        match *self {
-            Amount::Unstated => f.write_str("?"),
-            Amount::Count(n) => write!(f, "{n}"),
-            Amount::Length(nm) => crate::length::write_mm(f, nm),
-            Amount::Angle(millionths) => write_millionths(f, millionths, " deg"),
-            Amount::Speed(millionths) => write_millionths(f, millionths, " mm/s"),
-            Amount::Acceleration(millionths) => write_millionths(f, millionths, " mm/s^2"),
-            Amount::Seconds(millionths) => write_millionths(f, millionths, " s"),
-            Amount::Minutes(millionths) => write_millionths(f, millionths, " min"),
-            Amount::Number(millionths) => write_millionths(f, millionths, ""),
-        }
+        message::amount(&mut Formatted(f), *self).map_err(|_| fmt::Error)
     }
 }
 
@@ -194,17 +190,17 @@ impl Error {
 
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.parameter)?;
-        if self.given != Amount::Unstated {
-            write!(f, ": {} given", self.given)?;
-        }
-        if self.least != Amount::Unstated {
-            write!(f, ", allowed {} to {}", self.least, self.most)?;
-        }
-        if self.code != Code::OutOfRange && self.code != Code::FingersDoNotFit {
-            write!(f, ": {}", self.code.text())?;
-        }
-        Ok(())
+        message::refusal(&mut Formatted(f), self.code, self.parameter, [self.given, self.least, self.most]).map_err(|_| fmt::Error)
+    }
+}
+
+/// Lets the writers of messages, who know nothing of the language's own formatting, write where it is used.
+struct Formatted<'a, 'b>(&'a mut fmt::Formatter<'b>);
+
+impl Sink for Formatted<'_, '_> {
+    fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {
+        let text = core::str::from_utf8(bytes).unwrap_or("?");
+        self.0.write_str(text).map_err(|_| Error::bare(Code::SinkFull, "message"))
     }
 }
 

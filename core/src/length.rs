@@ -3,7 +3,7 @@
 use core::fmt;
 
 use crate::bounds::{LENGTH, MM};
-use crate::error::{Code, Error};
+use crate::error::{Amount, Code, Error};
 
 /// A length: a whole number of nanometres, from -10 m to 10 m.
 ///
@@ -105,31 +105,8 @@ impl core::ops::Neg for Nm {
 
 impl fmt::Display for Nm {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write_mm(f, self.0)
+        Amount::Length(self.0).fmt(f)
     }
-}
-
-/// Writes nanometres as exact millimetres with their unit, without trailing zeros.
-pub(crate) fn write_mm(f: &mut fmt::Formatter<'_>, nm: i64) -> fmt::Result {
-    write_millionths(f, nm, " mm")
-}
-
-/// A whole number of millionths with its unit.
-pub(crate) fn write_millionths(f: &mut fmt::Formatter<'_>, nm: i64, unit: &str) -> fmt::Result {
-    let (whole, mut part) = (nm.unsigned_abs() / MM as u64, nm.unsigned_abs() % MM as u64);
-    if nm < 0 {
-        f.write_str("-")?;
-    }
-    write!(f, "{whole}")?;
-    if part != 0 {
-        let mut digits = 6;
-        while part % 10 == 0 {
-            part /= 10;
-            digits -= 1;
-        }
-        write!(f, ".{part:0digits$}")?;
-    }
-    f.write_str(unit)
 }
 
 mod parse {

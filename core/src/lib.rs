@@ -49,6 +49,7 @@ mod islands;
 mod joint;
 mod kind;
 mod length;
+mod message;
 #[cfg(feature = "alloc")]
 mod necks;
 #[cfg(feature = "alloc")]
@@ -76,6 +77,7 @@ pub use arc::Arc;
 pub use error::Failure;
 pub use error::{Amount, Code, Error};
 pub use length::Nm;
+pub use message::refusal as write_refusal;
 pub use point::{Axis, Point};
 pub use ratio::Ratio;
 
@@ -113,7 +115,7 @@ pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement
 
 // Files.
 pub use kind::LineKind;
-pub use write::{Dxf, Fixed, Gcode, GcodeSpec, Hpgl, Sink, Svg, write_corner};
+pub use write::{Dxf, Fixed, Gcode, GcodeSpec, Hpgl, PathData, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
 pub use write::{explode, exploded, gcode, hpgl, panel_svg, plan_svg, sheet_dxf, sheet_svg, write_gcode, write_sheet};
 

@@ -31,6 +31,16 @@ use crate::point::Point;
 #[derive(Debug)]
 pub struct Dxf<S> {
     sink: S,
+    /// The line that is drawn move by move.
+    open: Option<Line>,
+}
+
+/// A line in the making, and where it ends so far.
+#[derive(Clone, Copy, Debug)]
+struct Line {
+    kind: LineKind,
+    closed: bool,
+    end: Point,
 }
 
 /// A layer's colour: the one of the format's table that is nearest to [`LineKind::colour`]; 7 is black or white, whatever the background is not.
@@ -70,7 +80,7 @@ impl<S: Sink> Dxf<S> {
 
     /// The same of a file that says more first.
     pub(super) fn with<'a>(sink: S, first: impl IntoIterator<Item = &'a str>) -> Result<Dxf<S>, Error> {
-        let mut file = Dxf { sink };
+        let mut file = Dxf { sink, open: None };
         first.into_iter().chain(["One unit is 1 mm."]).chain(CAUTIONS).try_for_each(|line| file.comment(line))?;
         file.sink.put(HEADER)?;
         for kind in LineKind::ALL {
@@ -89,29 +99,46 @@ impl<S: Sink> Dxf<S> {
     /// # Errors
     /// [`crate::Code::SinkFull`].
     pub fn line(&mut self, kind: LineKind, closed: bool, moves: impl IntoIterator<Item = Move>) -> Result<(), Error> {
-        let mut moves = moves.into_iter().filter(|way| way.from != way.to).peekable();
-        if moves.peek().is_none() {
+        self.finish()?;
+        moves.into_iter().try_for_each(|way| self.step(kind, closed, &way))?;
+        self.finish()
+    }
+
+    /// Draws one move of a line that is handed over move by move. A move of another kind, or one that does not begin where the last one ended, begins a line
+    /// of its own; so does what follows [`Dxf::finish`].
+    ///
+    /// # Errors
+    /// [`crate::Code::SinkFull`].
+    pub fn step(&mut self, kind: LineKind, closed: bool, way: &Move) -> Result<(), Error> {
+        if way.from == way.to {
             return Ok(());
         }
-        self.entity(b"POLYLINE", kind)?;
-        self.sink.put(b"66\r\n1\r\n10\r\n0\r\n20\r\n0\r\n30\r\n0\r\n70\r\n")?;
-        self.sink.put(if closed { b"1\r\n" } else { b"0\r\n" })?;
-        let mut end = Point::default();
-        for way in moves {
-            self.vertex(kind, way.from)?;
-            if let Some(arc) = way.arc() {
-                let quarter = libm::tan((arc.angle() / 4.0).clamp(0.0, FRAC_PI_2 / 2.0));
-                let bulge = libm::round(quarter * 1e12) as i64;
-                self.sink.put(b"42\r\n")?;
-                trimmed(&mut self.sink, if way.clockwise { -bulge } else { bulge }, BULGE)?;
-                self.sink.put(b"\r\n")?;
-            }
-            end = way.to;
+        if self.open.is_none_or(|line| line.kind != kind || line.closed != closed || line.end != way.from) {
+            self.finish()?;
+            self.entity(b"POLYLINE", kind)?;
+            self.sink.put(b"66\r\n1\r\n10\r\n0\r\n20\r\n0\r\n30\r\n0\r\n70\r\n")?;
+            self.sink.put(if closed { b"1\r\n" } else { b"0\r\n" })?;
         }
-        if !closed {
-            self.vertex(kind, end)?;
+        self.open = Some(Line { kind, closed, end: way.to });
+        self.vertex(kind, way.from)?;
+        let Some(arc) = way.arc() else { return Ok(()) };
+        let quarter = libm::tan((arc.angle() / 4.0).clamp(0.0, FRAC_PI_2 / 2.0));
+        let bulge = libm::round(quarter * 1e12) as i64;
+        self.sink.put(b"42\r\n")?;
+        trimmed(&mut self.sink, if way.clockwise { -bulge } else { bulge }, BULGE)?;
+        self.sink.put(b"\r\n")
+    }
+
+    /// Ends the line that is handed over move by move, if there is one.
+    ///
+    /// # Errors
+    /// [`crate::Code::SinkFull`].
+    pub fn finish(&mut self) -> Result<(), Error> {
+        let Some(line) = self.open.take() else { return Ok(()) };
+        if !line.closed {
+            self.vertex(line.kind, line.end)?;
         }
-        self.entity(b"SEQEND", kind)
+        self.entity(b"SEQEND", line.kind)
     }
 
     /// Writes text on the layer `mark`, its middle at a point. `size` is the height of the letters.
@@ -119,6 +146,7 @@ impl<S: Sink> Dxf<S> {
     /// # Errors
     /// [`crate::Code::SinkFull`].
     pub fn label(&mut self, text: &str, middle: Point, size: Nm) -> Result<(), Error> {
+        self.finish()?;
         self.entity(b"TEXT", LineKind::Mark)?;
         self.pair([b"10", b"20"], middle)?;
         self.sink.put(b"30\r\n0\r\n40\r\n")?;
@@ -135,6 +163,7 @@ impl<S: Sink> Dxf<S> {
     /// # Errors
     /// [`crate::Code::SinkFull`].
     pub fn end(mut self) -> Result<S, Error> {
+        self.finish()?;
         self.sink.put(b"0\r\nENDSEC\r\n0\r\nEOF\r\n")?;
         Ok(self.sink)
     }

@@ -2,6 +2,7 @@
 
 mod cautions;
 mod corner;
+mod drawing;
 mod dxf;
 #[cfg(feature = "alloc")]
 mod explode;
@@ -28,6 +29,7 @@ mod svg;
 mod text;
 
 pub use corner::write_corner;
+pub use drawing::PathData;
 pub use dxf::Dxf;
 #[cfg(feature = "alloc")]
 pub use explode::explode;
@@ -35,6 +37,7 @@ pub use gcode::{Gcode, GcodeSpec};
 pub use hpgl::Hpgl;
 #[cfg(feature = "alloc")]
 pub use motion::{gcode, hpgl, plan_svg, sheet_dxf, write_gcode};
+pub(crate) use number::{integer, trimmed};
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]

@@ -39,27 +39,41 @@ pub(crate) fn bent(sink: &mut impl Sink, points: impl IntoIterator<Item = ((i64,
     }
 }
 
-/// Writes moves of some length that each begin where the last one ended, as they look once `turned` has put y down; and `Z` if the line is closed.
-pub(crate) fn ways(
-    sink: &mut impl Sink,
-    moves: impl IntoIterator<Item = Move>,
-    turned: impl Fn(Point) -> (i64, i64),
-    closed: bool,
-) -> Result<(), Error> {
-    let mut last = None;
-    for way in moves {
+/// A path along moves, in the making.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Pen {
+    last: Option<Point>,
+}
+
+impl Pen {
+    /// Goes along a move as it looks once `turned` has put y down. A move that does not begin where the last one ended begins a line of its own.
+    pub fn step(&mut self, sink: &mut impl Sink, way: &Move, turned: impl Fn(Point) -> (i64, i64), scaled: impl Fn(i64) -> i64) -> Result<(), Error> {
         let ((x0, y0), (x, y)) = (turned(way.from), turned(way.to));
-        if last.replace(way.to).is_none() {
+        if self.last.replace(way.to) != Some(way.from) {
             pair(sink, b"M", x0, y0)?;
         }
         match way.arc() {
-            Some(arc) => round(sink, arc.radius().nm(), way.clockwise, (x, y))?,
-            None if y0 == y => one(sink, b"H", x)?,
-            None if x0 == x => one(sink, b"V", y)?,
-            None => pair(sink, b"L", x, y)?,
+            Some(arc) => round(sink, scaled(arc.radius().nm()), way.clockwise, (x, y)),
+            None if y0 == y => one(sink, b"H", x),
+            None if x0 == x => one(sink, b"V", y),
+            None => pair(sink, b"L", x, y),
         }
     }
-    if closed && last.is_some() { sink.put(b"Z") } else { Ok(()) }
+
+    /// Back to where the line began. What follows is a line of its own.
+    pub fn close(&mut self, sink: &mut impl Sink) -> Result<(), Error> {
+        if self.last.take().is_some() { sink.put(b"Z") } else { Ok(()) }
+    }
+
+    /// Whether a line that ends here is in the making.
+    pub fn is_at(&self, point: Point) -> bool {
+        self.last == Some(point)
+    }
+
+    /// Whether nothing was drawn since the last line was closed.
+    pub const fn is_new(&self) -> bool {
+        self.last.is_none()
+    }
 }
 
 fn arc(sink: &mut impl Sink, radius: i64, to: (i64, i64)) -> Result<(), Error> {

@@ -2,7 +2,7 @@
 
 use super::cautions::CAUTIONS;
 use super::number::millimetres;
-use super::path::{bent, ways};
+use super::path::{Pen, bent};
 use super::sink::Sink;
 use super::text::escaped;
 use crate::cut::Move;
@@ -40,6 +40,9 @@ pub struct Svg<S> {
     sink: S,
     height: Nm,
     open: Option<LineKind>,
+    /// The line that is drawn move by move.
+    pen: Pen,
+    closed: bool,
 }
 
 impl<S: Sink> Svg<S> {
@@ -58,7 +61,7 @@ impl<S: Sink> Svg<S> {
             sink.put(b"\n")?;
         }
         sink.put(GROUPS)?;
-        Ok(Svg { sink, height, open: None })
+        Ok(Svg { sink, height, open: None, pen: Pen::default(), closed: false })
     }
 
     /// Draws the inner edge of the sheet's border, where the tape ends: a group `border` of its own, which is no line to cut.
@@ -137,14 +140,42 @@ impl<S: Sink> Svg<S> {
     /// # Ok::<(), dryfit_core::Error>(())
     /// ```
     pub fn moves(&mut self, kind: LineKind, closed: bool, moves: impl IntoIterator<Item = Move>) -> Result<(), Error> {
-        self.group(kind)?;
-        let mut moves = moves.into_iter().filter(|way| way.from != way.to).peekable();
-        if moves.peek().is_none() {
+        self.finish()?;
+        moves.into_iter().try_for_each(|way| self.step(kind, closed, &way))?;
+        self.finish()
+    }
+
+    /// Draws one move of a line that is handed over move by move. A move of another kind, or one that does not begin where the last one ended, begins a line
+    /// of its own; so does what follows [`Svg::finish`].
+    ///
+    /// # Errors
+    /// As [`Svg::path`].
+    pub fn step(&mut self, kind: LineKind, closed: bool, way: &Move) -> Result<(), Error> {
+        if way.from == way.to {
             return Ok(());
         }
+        if self.open != Some(kind) || self.closed != closed || !self.pen.is_at(way.from) {
+            self.finish()?;
+            self.group(kind)?;
+            self.closed = closed;
+            self.sink.put(b"<path d=\"")?;
+        }
         let height = self.height;
-        self.sink.put(b"<path d=\"")?;
-        ways(&mut self.sink, moves, |p| (p.x.nm(), (height - p.y).nm()), closed)?;
+        self.pen.step(&mut self.sink, way, |p| (p.x.nm(), (height - p.y).nm()), |radius| radius)
+    }
+
+    /// Ends the line that is handed over move by move, if there is one.
+    ///
+    /// # Errors
+    /// [`Code::SinkFull`].
+    pub fn finish(&mut self) -> Result<(), Error> {
+        if self.pen.is_new() {
+            return Ok(());
+        }
+        let mut pen = core::mem::take(&mut self.pen);
+        if self.closed {
+            pen.close(&mut self.sink)?;
+        }
         self.sink.put(b"\"/>\n")
     }
 
@@ -172,6 +203,7 @@ impl<S: Sink> Svg<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn end(mut self) -> Result<S, Error> {
+        self.finish()?;
         if self.open.is_some() {
             self.sink.put(b"</g>\n")?;
         }
@@ -181,6 +213,7 @@ impl<S: Sink> Svg<S> {
 
     /// Makes the group of a kind the open one.
     fn group(&mut self, kind: LineKind) -> Result<(), Error> {
+        self.finish()?;
         match self.open {
             Some(open) if open == kind => return Ok(()),
             Some(open) if open > kind => return Err(out_of_order(open, kind as i64)),
