@@ -1,57 +1,28 @@
-//! Dryfit for C: what is there so far is the version and the error table; the joints follow.
+//! Dryfit for C: the same mathematics behind one header, `include/dryfit.h`.
 //!
-//! Names are spelled here as C sees them. No function takes memory that anybody would have to free.
+//! Two layers. *bare* needs no heap and no operating system: lengths, patterns, profiles, boxes without heap, blade paths, writers through a
+//! callback. *host* adds assemblies, parts, proofs, layouts and files behind opaque handles. Names are spelled here as C sees them.
+//!
+//! How a call is made, which all functions share, stands in `README.md` of this folder and in the files `answer.rs` (status and error), `given.rs` (what comes in)
+//! and `buffer.rs` (what goes out).
+#![cfg_attr(not(any(feature = "std", test)), no_std)]
+#![allow(non_camel_case_types, reason = "names are spelled as C sees them")]
+#![allow(clippy::missing_safety_doc, reason = "one contract holds for all functions: README.md, Pointers")]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]
 
-use core::ffi::{CStr, c_char};
+#[cfg(feature = "host")]
+extern crate alloc;
 
-use dryfit_core::Code;
+#[cfg(not(any(feature = "std", test)))]
+mod alone;
+mod answer;
+mod bare;
+mod buffer;
+mod given;
+mod status;
+mod version;
 
-/// The version of the library, the same as the package's.
-const VERSION: &CStr = match CStr::from_bytes_with_nul(concat!(env!("CARGO_PKG_VERSION"), "\0").as_bytes()) {
-    Ok(version) => version,
-    Err(_) => c"",
-};
-
-/// The version as text, e.g. `0.1.0`.
-///
-/// Ownership: static, never freed. Threads: any.
-#[unsafe(no_mangle)]
-pub extern "C" fn dryfit_version() -> *const c_char {
-    VERSION.as_ptr()
-}
-
-/// A number that rises with any change of a layout or symbol. 0: nothing is promised yet.
-///
-/// Threads: any.
-#[unsafe(no_mangle)]
-pub extern "C" fn dryfit_abi_version() -> u32 {
-    0
-}
-
-/// The name of a status in words, e.g. `fingers do not fit`; `ok` for 0, NULL for a number that is no status.
-///
-/// Ownership: static, never freed. Threads: any.
-#[unsafe(no_mangle)]
-pub extern "C" fn dryfit_status_name(status: i32) -> *const c_char {
-    words(status, c"ok", Code::c_name)
-}
-
-/// One sentence on a status; NULL for a number that is no status.
-///
-/// Ownership: static, never freed. Threads: any.
-#[unsafe(no_mangle)]
-pub extern "C" fn dryfit_status_text(status: i32) -> *const c_char {
-    words(status, c"all went well", Code::c_text)
-}
-
-fn words(status: i32, ok: &'static CStr, of: fn(Code) -> &'static CStr) -> *const c_char {
-    match (status, Code::from_number(status)) {
-        (0, _) => ok.as_ptr(),
-        (_, Some(code)) => of(code).as_ptr(),
-        (_, None) => core::ptr::null(),
-    }
-}
-
-#[cfg(test)]
-#[path = "lib_tests.rs"]
-mod tests;
+pub use answer::dryfit_error;
+pub use bare::*;
+pub use status::*;
+pub use version::*;

@@ -1,0 +1,196 @@
+//! How every call ends: with a status, and the whole error where the caller has room for it.
+
+use core::ffi::c_char;
+
+#[cfg(feature = "host")]
+use dryfit_core::Failure;
+use dryfit_core::{Amount, Code, Error};
+
+use crate::status::{DRYFIT_OK, dryfit_status};
+
+/// So many bytes hold the name of any parameter, and the zero at its end.
+pub const DRYFIT_PARAMETER_SIZE: usize = 48;
+/// So many bytes hold where it happened, shortened if need be, and the zero at its end.
+pub const DRYFIT_PLACE_SIZE: usize = 144;
+
+/// There is no number to show.
+pub const DRYFIT_UNIT_NONE: u32 = 0;
+/// Nanometres.
+pub const DRYFIT_UNIT_LENGTH: u32 = 1;
+/// A count.
+pub const DRYFIT_UNIT_COUNT: u32 = 2;
+/// Millionths of a degree.
+pub const DRYFIT_UNIT_ANGLE: u32 = 3;
+/// Nanometres a second.
+pub const DRYFIT_UNIT_SPEED: u32 = 4;
+/// Nanometres a second squared.
+pub const DRYFIT_UNIT_ACCELERATION: u32 = 5;
+/// Millionths of a second.
+pub const DRYFIT_UNIT_SECONDS: u32 = 6;
+/// Millionths of a minute.
+pub const DRYFIT_UNIT_MINUTES: u32 = 7;
+/// Millionths of what has no unit.
+pub const DRYFIT_UNIT_NUMBER: u32 = 8;
+
+/// A refusal: which parameter, what was given, what is allowed, and where. It belongs to the caller; nothing in it points anywhere.
+///
+/// A call that goes well sets `status` to 0 and leaves the rest. `dryfit_error_message` makes a sentence of it.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct dryfit_error {
+    /// What the call returned.
+    pub status: dryfit_status,
+    /// The unit of `given`, one of `DRYFIT_UNIT_...`.
+    pub given_unit: u32,
+    /// The unit of `least` and `most`.
+    pub range_unit: u32,
+    /// What was given.
+    pub given: i64,
+    /// The smallest allowed value.
+    pub least: i64,
+    /// The largest allowed value.
+    pub most: i64,
+    /// The name of the parameter, ended by a zero.
+    pub parameter: [c_char; DRYFIT_PARAMETER_SIZE],
+    /// Where it happened, e.g. `panel "front" near (12.5, 0) mm`, ended by a zero; empty where nothing more is known. UTF-8.
+    pub place: [c_char; DRYFIT_PLACE_SIZE],
+}
+
+/// Why a call ends early.
+pub(crate) enum Fault {
+    /// A refusal.
+    Refused(Error),
+    /// A callback returned this and so stopped the work.
+    Stopped(i32),
+    /// A refusal, and where it happened.
+    #[cfg(feature = "host")]
+    Placed(Failure),
+}
+
+/// What the work of a call comes to.
+pub(crate) type Answer<T = ()> = Result<T, Fault>;
+
+/// The name under which a callback's own number goes through the core, which knows nothing of callbacks.
+const CALLBACK: &str = "callback";
+
+/// A callback's own number as an error of the core.
+#[cold]
+pub(crate) fn stopped(number: i32) -> Error {
+    Error { given: Amount::Count(i64::from(number)), ..Error::bare(Code::SinkFull, CALLBACK) }
+}
+
+impl From<Error> for Fault {
+    fn from(error: Error) -> Fault {
+        match error {
+            Error { code: Code::SinkFull, parameter: CALLBACK, given: Amount::Count(number), .. } => Fault::Stopped(number as i32),
+            error => Fault::Refused(error),
+        }
+    }
+}
+
+#[cfg(feature = "host")]
+impl From<Failure> for Fault {
+    fn from(failure: Failure) -> Fault {
+        match Fault::from(failure.error) {
+            Fault::Refused(_) => Fault::Placed(failure),
+            stopped => stopped,
+        }
+    }
+}
+
+/// Does the work of a call and says how it ended.
+///
+/// # Safety
+/// `error` is NULL or leads to a `dryfit_error` that nobody else uses meanwhile.
+pub(crate) unsafe fn answer(error: *mut dryfit_error, work: impl FnOnce() -> Answer) -> dryfit_status {
+    let fault = guarded(work).err();
+    let status = match &fault {
+        None => DRYFIT_OK,
+        Some(Fault::Refused(refused)) => refused.code.number(),
+        Some(Fault::Stopped(number)) => *number,
+        #[cfg(feature = "host")]
+        Some(Fault::Placed(failure)) => failure.error.code.number(),
+    };
+    // SAFETY: as the caller promises.
+    if let Some(error) = unsafe { error.as_mut() } {
+        error.status = status;
+        if let Some(fault) = fault {
+            tell(error, &fault);
+        }
+    }
+    status
+}
+
+#[cold]
+#[inline(never)]
+fn tell(error: &mut dryfit_error, fault: &Fault) {
+    let (refused, place) = match fault {
+        Fault::Refused(refused) => (*refused, ""),
+        Fault::Stopped(_) => (Error::bare(Code::SinkFull, CALLBACK), ""),
+        #[cfg(feature = "host")]
+        Fault::Placed(failure) => (failure.error, failure.place.as_str()),
+    };
+    (error.given_unit, error.given) = plain(refused.given);
+    (error.range_unit, error.least) = plain(refused.least);
+    (_, error.most) = plain(refused.most);
+    copy(&mut error.parameter, refused.parameter);
+    copy(&mut error.place, place);
+}
+
+/// An amount as its unit and its number.
+const fn plain(amount: Amount) -> (u32, i64) {
+    match amount {
+        Amount::Unstated => (DRYFIT_UNIT_NONE, 0),
+        Amount::Length(n) => (DRYFIT_UNIT_LENGTH, n),
+        Amount::Count(n) => (DRYFIT_UNIT_COUNT, n),
+        Amount::Angle(n) => (DRYFIT_UNIT_ANGLE, n),
+        Amount::Speed(n) => (DRYFIT_UNIT_SPEED, n),
+        Amount::Acceleration(n) => (DRYFIT_UNIT_ACCELERATION, n),
+        Amount::Seconds(n) => (DRYFIT_UNIT_SECONDS, n),
+        Amount::Minutes(n) => (DRYFIT_UNIT_MINUTES, n),
+        Amount::Number(n) => (DRYFIT_UNIT_NUMBER, n),
+    }
+}
+
+/// The other way: nothing for a unit that there is not.
+pub(crate) const fn amount(unit: u32, n: i64) -> Amount {
+    match unit {
+        DRYFIT_UNIT_LENGTH => Amount::Length(n),
+        DRYFIT_UNIT_COUNT => Amount::Count(n),
+        DRYFIT_UNIT_ANGLE => Amount::Angle(n),
+        DRYFIT_UNIT_SPEED => Amount::Speed(n),
+        DRYFIT_UNIT_ACCELERATION => Amount::Acceleration(n),
+        DRYFIT_UNIT_SECONDS => Amount::Seconds(n),
+        DRYFIT_UNIT_MINUTES => Amount::Minutes(n),
+        DRYFIT_UNIT_NUMBER => Amount::Number(n),
+        _ => Amount::Unstated,
+    }
+}
+
+/// As much of a text as there is room for, by whole letters, and zeros after it.
+fn copy(room: &mut [c_char], text: &str) {
+    let mut length = text.len().min(room.len().saturating_sub(1));
+    while !text.is_char_boundary(length) {
+        length -= 1;
+    }
+    let bytes = text.bytes().take(length).chain(core::iter::repeat(0));
+    for (to, byte) in room.iter_mut().zip(bytes) {
+        *to = byte as c_char;
+    }
+}
+
+/// With std a panic ends here. Without it there is none in the bare layer, which is proved, and the process is aborted in the host layer.
+#[cfg(feature = "std")]
+fn guarded(work: impl FnOnce() -> Answer) -> Answer {
+    extern crate std;
+    std::panic::catch_unwind(std::panic::AssertUnwindSafe(work)).unwrap_or_else(|_| Err(Error::bare(Code::Panicked, "library").into()))
+}
+
+#[cfg(not(feature = "std"))]
+fn guarded(work: impl FnOnce() -> Answer) -> Answer {
+    work()
+}
+
+#[cfg(test)]
+#[path = "answer_tests.rs"]
+mod tests;

@@ -1,0 +1,87 @@
+//! HP-GL.
+
+use core::ffi::c_void;
+
+use dryfit_core::{Action, Hpgl};
+
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::moves::{dryfit_move, line_kind};
+use super::tool::Tool;
+use crate::answer::{answer, dryfit_error};
+use crate::given::{at, flag};
+use crate::status::dryfit_status;
+
+/// A file and the pen in it.
+pub(crate) struct Job {
+    file: Hpgl<Writer>,
+    pen: Tool,
+}
+
+impl Format for Job {
+    const TAG: u64 = u64::from_le_bytes(*b"dfhpgl_1");
+}
+
+/// Begins an HP-GL file with the cautions. One unit is 0.025 mm; arcs become chords.
+///
+/// Errors: 810; what `write` returns.
+///
+/// Ownership: nothing is kept but `write` and `user`, which must last until the file is ended. Threads: one file by one thread at a time.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_hpgl_begin(
+    file: *mut dryfit_file,
+    write: dryfit_write,
+    user: *mut c_void,
+    error: *mut dryfit_error,
+) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe { answer(error, || Ok(begin(file, || Ok(Job { file: Hpgl::begin(Writer::new(write, user)?)?, pen: Tool::default() }))?)) }
+}
+
+/// Lifts the pen and takes that of a kind of line, one of `DRYFIT_LINE_...`; pens are numbered from 1.
+///
+/// Errors: 102, 810, 812; what `write` returns.
+///
+/// Ownership: nothing is kept. Threads: one file by one thread at a time.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, error: *mut dryfit_error) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        answer(error, || {
+            let mut job = open::<Job>(file.cast())?;
+            let (kind, Job { file, pen }) = (line_kind(kind)?, &mut *job);
+            pen.lift(&mut |action| file.act(action))?;
+            Ok(file.act(&Action::Line(kind))?)
+        })
+    }
+}
+
+/// Draws along a move; a callback for the functions that hand moves over, `user` being the file. Where a move does not begin where the last one ended, the pen
+/// is lifted and brought there.
+///
+/// Errors: 102, 810, 812; what `write` returns.
+///
+/// Ownership: nothing is kept. Threads: one file by one thread at a time.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        answer(core::ptr::null_mut(), || {
+            let way = at(r#move, "move")?;
+            let (swivel, way) = (flag(way.swivel, "swivel")?, way.core()?);
+            let mut job = open::<Job>(file)?;
+            let Job { file, pen } = &mut *job;
+            Ok(pen.cut(&way, swivel, &mut |action| file.act(action))?)
+        })
+    }
+}
+
+/// Ends the file: the pen up, over the origin, and put away.
+///
+/// Errors: 810, 812; what `write` returns.
+///
+/// Ownership: nothing is kept. Threads: one file by one thread at a time.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_hpgl_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe { answer(error, || Ok(take::<Job>(file)?.file.end().map(drop)?)) }
+}

@@ -1,0 +1,167 @@
+//! What is asked of a joint and of its fit.
+
+use dryfit_core::{Error, Fingers, Fit, Half, Halves, Joint, Parity, Ratio, Side, Tabs, Tails};
+
+use super::length::dryfit_nm;
+use crate::given::{length, one_of, unused, usual};
+
+/// Alternate spans of equal width: a finger joint. By `count`, else about `width` wide.
+pub const DRYFIT_JOINT_FINGERS: u32 = 0;
+/// Tabs of one board through slots of the other: `width` and `spacing`, perhaps `end`.
+pub const DRYFIT_JOINT_TABS: u32 = 1;
+/// One part of the run to each board, at `numerator` / `denominator` of it: a halving.
+pub const DRYFIT_JOINT_HALVES: u32 = 2;
+/// Spans whose flanks lean, for two boards of one plane: `count` tails, a slope of `numerator` : `denominator`, perhaps pins of `width`.
+pub const DRYFIT_JOINT_TAILS: u32 = 3;
+/// The whole run to one board: it passes through a closed slot of the other.
+pub const DRYFIT_JOINT_WHOLE: u32 = 4;
+/// Fingers of a board's edge in the face of another, which keeps both ends: three spans at least.
+pub const DRYFIT_JOINT_THROUGH_FACE: u32 = 5;
+
+/// The first side of a joint.
+pub const DRYFIT_SIDE_A: u32 = 0;
+/// The second side of a joint.
+pub const DRYFIT_SIDE_B: u32 = 1;
+
+/// An odd number of fingers.
+pub const DRYFIT_PARITY_ODD: u32 = 0;
+/// An even number of fingers.
+pub const DRYFIT_PARITY_EVEN: u32 = 1;
+/// Any number of fingers.
+pub const DRYFIT_PARITY_ANY: u32 = 2;
+
+/// A row of tails begins and ends with half a pin.
+pub const DRYFIT_ENDS_HALF_PINS: u32 = 0;
+/// A row of tails begins and ends with half a tail.
+pub const DRYFIT_ENDS_HALF_TAILS: u32 = 1;
+
+/// What is asked of a joint. 0 is the usual value of every field; a field that the kind has no use for must be 0.
+///
+/// `{ .kind = DRYFIT_JOINT_FINGERS, .count = 9 }` and `{ .width = 12 * DRYFIT_MM }` are whole joints.
+#[repr(C)]
+#[derive(Clone, Copy, Debug, Default)]
+pub struct dryfit_joint {
+    /// One of `DRYFIT_JOINT_...`.
+    pub kind: u32,
+    /// Fingers and gaps together, or whole tails.
+    pub count: u32,
+    /// Fingers by width: one of `DRYFIT_PARITY_...`.
+    pub parity: u32,
+    /// One of `DRYFIT_SIDE_...`: who owns the first span; of tabs and tails, whose they are; of a whole run, whose it is.
+    pub first: u32,
+    /// Halves: where the run is split, 1/2 if both are 0. Tails: rise over run of the slope, 1:8 if both are 0.
+    pub numerator: u32,
+    /// See `numerator`.
+    pub denominator: u32,
+    /// Tails: one of `DRYFIT_ENDS_...`.
+    pub ends: u32,
+    /// Fingers: about how wide, three times the thicker board if 0. Tabs: how wide, exactly. Tails: how wide a pin is at mid-depth, as wide as a tail if 0.
+    pub width: dryfit_nm,
+    /// Tabs: from one tab to the next.
+    pub spacing: dryfit_nm,
+    /// Tabs: least distance from an end of the run, half the spacing if 0.
+    pub end: dryfit_nm,
+    /// Fingers: how narrow they may get, as the thicker board is thick if 0.
+    pub least: dryfit_nm,
+}
+
+/// The fields that not every kind has a use for, as bits.
+const COUNT: u32 = 1;
+const PARITY: u32 = 1 << 1;
+const RATIO: u32 = 3 << 2;
+const ENDS: u32 = 1 << 4;
+const WIDTH: u32 = 1 << 5;
+const SPACING: u32 = 1 << 6;
+const END: u32 = 1 << 7;
+const LEAST: u32 = 1 << 8;
+/// What each kind has a use for.
+const USED: [u32; 6] = [COUNT | PARITY | WIDTH | LEAST, WIDTH | SPACING | END, RATIO, COUNT | RATIO | ENDS | WIDTH, 0, PARITY | LEAST];
+
+impl dryfit_joint {
+    /// The joint of the core.
+    #[inline(never)]
+    pub(crate) fn core(&self) -> Result<Joint, Error> {
+        self.only(one_of(&USED, self.kind, "joint")?)?;
+        let first = self.first()?;
+        Ok(match self.kind {
+            DRYFIT_JOINT_TABS => {
+                let tabs = Tabs::new(length(self.width, "tab width")?, length(self.spacing, "spacing")?).owned_by(first);
+                Joint::Tabs(usual(self.end, "end")?.map_or(tabs, |end| tabs.end(end)))
+            }
+            DRYFIT_JOINT_HALVES => Joint::Halves(Halves::split(self.ratio(Ratio::HALF)?).first(first)),
+            DRYFIT_JOINT_TAILS => {
+                let half = one_of(&[Half::Pins, Half::Tails], self.ends, "ends")?;
+                let tails = Tails::new(self.count, self.ratio(Ratio::EIGHTH)?).half(half);
+                let tails = usual(self.width, "pin width")?.map_or(tails, |width| tails.pin_width(width));
+                Joint::Tails(if first == Side::B { tails.swapped() } else { tails })
+            }
+            DRYFIT_JOINT_WHOLE => Joint::Whole(first),
+            DRYFIT_JOINT_THROUGH_FACE => Joint::Fingers(self.bounded(Fingers::through_face())?),
+            _ => Joint::Fingers(self.sized()?),
+        })
+    }
+
+    /// The fingers of the core, where only fingers will do.
+    pub(crate) fn fingers(&self) -> Result<Fingers, Error> {
+        one_of(&[()], self.kind, "joint")?;
+        self.only(COUNT | PARITY | WIDTH | LEAST)?;
+        self.sized()
+    }
+
+    fn sized(&self) -> Result<Fingers, Error> {
+        let sized = match (self.count, usual(self.width, "finger width")?) {
+            (0, None) => Fingers::default(),
+            (0, Some(width)) => Fingers::width(width),
+            (count, _) => {
+                unused(self.width, "finger width beside a count")?;
+                Fingers::count(count)
+            }
+        };
+        self.bounded(sized)
+    }
+
+    fn bounded(&self, fingers: Fingers) -> Result<Fingers, Error> {
+        let parity = one_of(&[Parity::Odd, Parity::Even, Parity::Any], self.parity, "parity")?;
+        let fingers = fingers.parity(parity).first(self.first()?);
+        Ok(usual(self.least, "least finger width")?.map_or(fingers, |least| fingers.least(least)))
+    }
+
+    fn first(&self) -> Result<Side, Error> {
+        one_of(&[Side::A, Side::B], self.first, "first")
+    }
+
+    fn ratio(&self, usual: Ratio) -> Result<Ratio, Error> {
+        if (self.numerator, self.denominator) == (0, 0) { Ok(usual) } else { Ratio::new(self.numerator, self.denominator) }
+    }
+
+    /// Refuses what this kind has no use for.
+    fn only(&self, used: u32) -> Result<(), Error> {
+        let numbers = [self.count, self.parity, self.numerator, self.denominator, self.ends].map(i64::from).into_iter();
+        let fields = numbers.chain([self.width, self.spacing, self.end, self.least]);
+        let names = ["count", "parity", "numerator", "denominator", "ends", "width", "spacing", "end", "least"];
+        for ((bit, name), given) in names.into_iter().enumerate().zip(fields) {
+            if used & (1 << bit) == 0 {
+                unused(given, name)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Allowances: the full gap between two mates; negative is interference. Each from -10 mm to 10 mm.
+#[repr(C)]
+#[derive(Clone, Copy, Debug, Default)]
+pub struct dryfit_fit {
+    /// Cut edge against cut edge.
+    pub flank: dryfit_nm,
+    /// Cut edge against a sheet's face: a slot is as wide as its board is thick, and this.
+    pub cheek: dryfit_nm,
+    /// How far a finger's end stands proud (positive) or back (negative).
+    pub tip: dryfit_nm,
+}
+
+impl dryfit_fit {
+    pub(crate) fn core(&self) -> Result<Fit, Error> {
+        Fit::new(length(self.flank, "flank")?, length(self.cheek, "cheek")?, length(self.tip, "tip")?)
+    }
+}

@@ -1,0 +1,32 @@
+//! What needs no heap and no operating system.
+
+mod drawing;
+mod dxf;
+mod edge;
+mod file;
+mod flat_box;
+mod gcode;
+mod hpgl;
+mod joint;
+mod knife;
+mod length;
+mod message;
+mod moves;
+mod pattern;
+mod svg;
+mod tool;
+
+pub use drawing::*;
+pub use dxf::*;
+pub use edge::*;
+pub use file::{dryfit_file, dryfit_write};
+pub use flat_box::*;
+pub use gcode::*;
+pub use hpgl::*;
+pub use joint::*;
+pub use knife::*;
+pub use length::*;
+pub use message::*;
+pub use moves::*;
+pub use pattern::*;
+pub use svg::*;

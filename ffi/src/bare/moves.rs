@@ -1,0 +1,196 @@
+//! Points, vertices and moves.
+
+use core::ffi::c_void;
+
+use dryfit_core::{Error, LineKind, Move, Point, Role, Vertex};
+
+use super::length::dryfit_nm;
+use crate::answer::{Answer, Fault};
+use crate::given::{length, null, one_of};
+
+/// A point: x to the right, y up.
+#[repr(C)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct dryfit_point {
+    /// To the right.
+    pub x: dryfit_nm,
+    /// Up.
+    pub y: dryfit_nm,
+}
+
+/// The edge touches a cut edge of another board.
+pub const DRYFIT_ROLE_FLANK: u32 = 0;
+/// The edge touches a face of another board.
+pub const DRYFIT_ROLE_CHEEK: u32 = 1;
+/// The end of a finger, flush with the other board's face.
+pub const DRYFIT_ROLE_TIP: u32 = 2;
+/// The edge touches nothing.
+pub const DRYFIT_ROLE_FREE: u32 = 3;
+
+/// A vertex of an outline, and the role of the edge that leaves it, one of `DRYFIT_ROLE_...`.
+#[repr(C)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct dryfit_vertex {
+    /// Where.
+    pub at: dryfit_point,
+    /// What the edge that leaves it touches.
+    pub role: u32,
+}
+
+/// A straight move.
+pub const DRYFIT_STRAIGHT: u32 = 0;
+/// An arc about `centre`, clockwise.
+pub const DRYFIT_CLOCKWISE: u32 = 1;
+/// An arc about `centre`, counter-clockwise.
+pub const DRYFIT_COUNTERCLOCKWISE: u32 = 2;
+
+/// A move of the cutter, straight or along an arc of less than a full circle.
+#[repr(C)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct dryfit_move {
+    /// Where it begins.
+    pub from: dryfit_point,
+    /// Where it ends.
+    pub to: dryfit_point,
+    /// Of an arc: its centre. Else 0, 0.
+    pub centre: dryfit_point,
+    /// `DRYFIT_STRAIGHT`, `DRYFIT_CLOCKWISE` or `DRYFIT_COUNTERCLOCKWISE`.
+    pub bend: u32,
+    /// 1 where a blade is turned about its tip, which stays where it is; else 0.
+    pub swivel: u32,
+}
+
+/// Takes a move. It returns 0 to go on; any other number stops the work, and is what the call returns then.
+///
+/// `move` may be used during the call only. The library holds nothing meanwhile: a callback may call any function, but not with the same `dryfit_file`
+/// or changing arguments of the call it serves.
+pub type dryfit_each_move = Option<unsafe extern "C" fn(user: *mut c_void, r#move: *const dryfit_move) -> i32>;
+
+/// The names of lines on a sheet.
+pub const DRYFIT_LINE_MARK: u32 = 0;
+/// An inner cut: a hole.
+pub const DRYFIT_LINE_CUT_INNER: u32 = 1;
+/// One cut for two parts.
+pub const DRYFIT_LINE_CUT_SHARED: u32 = 2;
+/// An outline.
+pub const DRYFIT_LINE_CUT_OUTER: u32 = 3;
+/// Waste.
+pub const DRYFIT_LINE_TRIM: u32 = 4;
+
+pub(crate) fn line_kind(kind: u32) -> Result<LineKind, Error> {
+    one_of(&LineKind::ALL, kind, "line kind")
+}
+
+impl dryfit_point {
+    #[inline(never)]
+    pub(crate) fn core(&self) -> Result<Point, Error> {
+        Ok(Point::new(length(self.x, "x")?, length(self.y, "y")?))
+    }
+
+    pub(crate) const fn of(point: Point) -> dryfit_point {
+        dryfit_point { x: point.x.nm(), y: point.y.nm() }
+    }
+}
+
+impl dryfit_vertex {
+    pub(crate) fn of(vertex: Vertex, corner: Point) -> dryfit_vertex {
+        dryfit_vertex { at: dryfit_point::of(shifted(vertex.at, corner)), role: role(vertex.role) }
+    }
+}
+
+pub(crate) const fn role(role: Role) -> u32 {
+    match role {
+        Role::Flank => DRYFIT_ROLE_FLANK,
+        Role::Cheek => DRYFIT_ROLE_CHEEK,
+        Role::Tip => DRYFIT_ROLE_TIP,
+        Role::Free => DRYFIT_ROLE_FREE,
+    }
+}
+
+pub(crate) fn shifted(point: Point, by: Point) -> Point {
+    Point::new(point.x + by.x, point.y + by.y)
+}
+
+impl dryfit_move {
+    pub(crate) fn core(&self) -> Result<Move, Error> {
+        let centre = match self.bend {
+            DRYFIT_STRAIGHT => None,
+            bend => {
+                one_of(&[(); 3], bend, "bend")?;
+                Some(self.centre.core()?)
+            }
+        };
+        Ok(Move { from: self.from.core()?, to: self.to.core()?, centre, clockwise: self.bend == DRYFIT_CLOCKWISE })
+    }
+
+    pub(crate) fn of(way: &Move, swivel: bool) -> dryfit_move {
+        let bend = match (way.centre, way.clockwise) {
+            (None, _) => DRYFIT_STRAIGHT,
+            (Some(_), true) => DRYFIT_CLOCKWISE,
+            (Some(_), false) => DRYFIT_COUNTERCLOCKWISE,
+        };
+        let centre = way.centre.map_or(dryfit_point::default(), dryfit_point::of);
+        dryfit_move { from: dryfit_point::of(way.from), to: dryfit_point::of(way.to), centre, bend, swivel: u32::from(swivel) }
+    }
+}
+
+/// A callback for moves, once it is known to be one.
+pub(crate) struct Each {
+    each: unsafe extern "C" fn(*mut c_void, *const dryfit_move) -> i32,
+    user: *mut c_void,
+}
+
+impl Each {
+    pub fn new(each: dryfit_each_move, user: *mut c_void) -> Result<Each, Error> {
+        Ok(Each { each: each.ok_or_else(|| null("each"))?, user })
+    }
+
+    /// Hands a move over.
+    pub fn take(&self, way: &dryfit_move) -> Answer {
+        // SAFETY: the caller of the library has promised that its callback may be called.
+        match unsafe { (self.each)(self.user, way) } {
+            0 => Ok(()),
+            number => Err(Fault::Stopped(number)),
+        }
+    }
+
+    /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
+    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Answer {
+        edges(vertices, corner, closed).try_for_each(|way| self.take(&dryfit_move::of(&way, false)))
+    }
+}
+
+/// The edges between vertices; of a closed outline also the one from the last to the first.
+pub(crate) fn edges<V: Iterator<Item = Vertex>>(vertices: V, corner: Point, closed: bool) -> Edges<V> {
+    Edges { vertices, corner, closed, first: None, last: None }
+}
+
+/// See [`edges`].
+#[derive(Clone)]
+pub(crate) struct Edges<V> {
+    vertices: V,
+    corner: Point,
+    closed: bool,
+    first: Option<Point>,
+    last: Option<Point>,
+}
+
+impl<V: Iterator<Item = Vertex>> Iterator for Edges<V> {
+    type Item = Move;
+
+    fn next(&mut self) -> Option<Move> {
+        let next = |to: Option<Vertex>, corner| to.map(|vertex| shifted(vertex.at, corner));
+        if self.first.is_none() {
+            self.first = next(self.vertices.next(), self.corner);
+            self.last = self.first;
+        }
+        let from = self.last?;
+        self.last = next(self.vertices.next(), self.corner);
+        let to = match self.last {
+            Some(to) => to,
+            None if self.closed => self.first?,
+            None => return None,
+        };
+        Some(Move { from, to, centre: None, clockwise: false })
+    }
+}

@@ -1,0 +1,39 @@
+//! How a run is cut.
+
+use dryfit_core::{Nm, Side};
+
+use super::joint::{DRYFIT_SIDE_A, DRYFIT_SIDE_B, dryfit_joint};
+use super::length::dryfit_nm;
+use crate::answer::{answer, dryfit_error};
+use crate::buffer::{Buffer, Out};
+use crate::given::{at, length};
+use crate::status::dryfit_status;
+
+/// The boundaries between the spans of a run, upwards, without its two ends; and who owns the first span. Spans alternate.
+///
+/// `thickness` is that of the thicker board; of tails, how deep the boards reach into each other. Errors: 102, 201 to 205, 221, 810, 811.
+///
+/// Ownership: nothing is kept. Threads: any.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_pattern(
+    joint: *const dryfit_joint,
+    run: dryfit_nm,
+    thickness: dryfit_nm,
+    first: *mut u32,
+    out: *mut dryfit_nm,
+    cap: usize,
+    needed: *mut usize,
+    error: *mut dryfit_error,
+) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        answer(error, || {
+            let (owner, buffer) = (Out::new(first, "first")?, Buffer::new(out, cap, needed)?);
+            let pattern = at(joint, "joint")?.core()?.pattern(length(run, "run")?, length(thickness, "thickness")?)?;
+            let boundaries = pattern.boundaries();
+            buffer.fill(boundaries.len(), boundaries.map(Nm::nm))?;
+            owner.put(if pattern.first() == Side::A { DRYFIT_SIDE_A } else { DRYFIT_SIDE_B });
+            Ok(())
+        })
+    }
+}

@@ -1,0 +1,116 @@
+//! What goes out: one value, or as many as there are into memory of the caller.
+
+use core::ffi::c_char;
+
+use dryfit_core::{Amount, Code, Error, Sink};
+
+use crate::given::null;
+
+/// Where one result goes.
+pub(crate) struct Out<T>(*mut T);
+
+impl<T> Out<T> {
+    /// # Safety
+    /// The pointer is NULL or leads to room for a `T` that nobody else uses meanwhile.
+    pub unsafe fn new(pointer: *mut T, name: &'static str) -> Result<Out<T>, Error> {
+        if pointer.is_null() { Err(null(name)) } else { Ok(Out(pointer)) }
+    }
+
+    pub fn put(self, value: T) {
+        // SAFETY: `new` was promised room for it. What stood there is not dropped: it may be anything.
+        unsafe { self.0.write(value) };
+    }
+}
+
+/// Where several results go: `(T *out, size_t cap, size_t *needed)`.
+///
+/// How many there are goes to `needed` always. With `out` NULL and `cap` 0 that is all. With less room than needed nothing else is written.
+pub(crate) struct Buffer<T> {
+    out: *mut T,
+    room: usize,
+    needed: *mut usize,
+}
+
+impl<T> Buffer<T> {
+    /// # Safety
+    /// `out` is NULL or leads to room for so many `T`, and `needed` is NULL or leads to a `size_t`; nobody else uses either meanwhile.
+    pub unsafe fn new(out: *mut T, room: usize, needed: *mut usize) -> Result<Buffer<T>, Error> {
+        if needed.is_null() {
+            return Err(null("needed"));
+        }
+        if out.is_null() && room > 0 {
+            return Err(null("out"));
+        }
+        Ok(Buffer { out, room, needed })
+    }
+
+    /// Hands over all that come, if there is room for `count` of them. No more than that are written.
+    pub fn fill(self, count: usize, values: impl Iterator<Item = T>) -> Result<(), Error> {
+        // SAFETY: `new` was promised that it leads to a number.
+        unsafe { self.needed.write(count) };
+        if self.out.is_null() {
+            return Ok(());
+        }
+        if self.room < count {
+            return Err(too_small(self.room, count));
+        }
+        for (at, value) in (0..count).zip(values) {
+            // SAFETY: there is room for `count` entries, and `at` is below that.
+            unsafe { self.out.add(at).write(value) };
+        }
+        Ok(())
+    }
+}
+
+impl Buffer<c_char> {
+    /// Hands over what `written` writes, and a zero after it. It is asked twice: how long it is, and for the bytes.
+    pub fn text(self, written: impl Fn(&mut dyn Sink) -> Result<(), Error>) -> Result<(), Error> {
+        let mut counted = Counted(0);
+        written(&mut counted)?;
+        let (out, needed) = (self.out, counted.0 + 1);
+        self.fill(needed, core::iter::empty())?;
+        if out.is_null() {
+            return Ok(());
+        }
+        let mut bytes = Bytes { out, left: counted.0 };
+        written(&mut bytes)?;
+        // SAFETY: `fill` has found room for `needed` bytes, and fewer than that are written.
+        unsafe { bytes.out.write(0) };
+        Ok(())
+    }
+}
+
+/// Counts bytes.
+struct Counted(usize);
+
+impl Sink for Counted {
+    fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {
+        self.0 += bytes.len();
+        Ok(())
+    }
+}
+
+/// Memory of the caller, byte by byte.
+struct Bytes {
+    out: *mut c_char,
+    left: usize,
+}
+
+impl Sink for Bytes {
+    fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {
+        for &byte in bytes.iter().take(self.left) {
+            // SAFETY: there is room for `left` more.
+            unsafe { self.out.write(byte as c_char) };
+            // SAFETY: one behind the last byte at most.
+            self.out = unsafe { self.out.add(1) };
+        }
+        self.left = self.left.saturating_sub(bytes.len());
+        Ok(())
+    }
+}
+
+#[cold]
+fn too_small(room: usize, count: usize) -> Error {
+    let [given, least, most] = [room, count, isize::MAX as usize].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
+    Error { code: Code::BufferTooSmall, parameter: "cap", given, least, most }
+}
