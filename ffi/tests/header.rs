@@ -1,5 +1,7 @@
 //! The header is what cbindgen makes of the source. `DRYFIT_WRITE=1 cargo test -p dryfit-ffi` writes it anew.
 
+#![allow(clippy::expect_used)]
+
 use std::path::Path;
 
 #[test]
