@@ -263,6 +263,139 @@
  */
 #define DRYFIT_LINE_TRIM 4
 
+#if defined(DRYFIT_HOST)
+/**
+ * The x axis.
+ */
+#define DRYFIT_AXIS_X 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The y axis.
+ */
+#define DRYFIT_AXIS_Y 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The z axis.
+ */
+#define DRYFIT_AXIS_Z 2
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A round hole: `width` is its diameter.
+ */
+#define DRYFIT_OPENING_ROUND 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A slot with round ends.
+ */
+#define DRYFIT_OPENING_STADIUM 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A rectangle.
+ */
+#define DRYFIT_OPENING_RECTANGLE 2
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A top like the base, joined to all four walls.
+ */
+#define DRYFIT_TOP_CLOSED 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * No top.
+ */
+#define DRYFIT_TOP_OPEN 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A lid that lies on the rim.
+ */
+#define DRYFIT_TOP_LIFT_OFF 2
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A lid that slides in grooves.
+ */
+#define DRYFIT_TOP_SLIDING 3
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * None of it, in a field where 0 is the usual value.
+ */
+#define DRYFIT_NONE -1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A dog-bone: a round relief along the diagonal of the corner.
+ */
+#define DRYFIT_REACH_DIAGONAL 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A relief into the flank.
+ */
+#define DRYFIT_REACH_FLANK 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A relief into the cheek.
+ */
+#define DRYFIT_REACH_CHEEK 2
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * What is asked of a part: the line that the cutter's centre follows.
+ */
+#define DRYFIT_OUTLINE_PATH 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * What is asked of a part: the outline that is left of the board, half the width of the cut inside the path.
+ */
+#define DRYFIT_OUTLINE_FINISHED 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * No grain, or none that matters.
+ */
+#define DRYFIT_GRAIN_ANY 0
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The grain runs along x.
+ */
+#define DRYFIT_GRAIN_X 1
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The grain runs along y.
+ */
+#define DRYFIT_GRAIN_Y 2
+#endif
+
 /**
  * The first number of the version: it rises where something that worked may not work any more.
  */
@@ -282,6 +415,34 @@
  * What `dryfit_abi_version` returned when this header was made.
  */
 #define DRYFIT_ABI_VERSION 1
+
+#if defined(DRYFIT_HOST)
+/**
+ * Boards and their joints, in the making. To read it, any number of threads may use one at a time; to change or free it, one thread.
+ */
+typedef struct dryfit_assembly dryfit_assembly;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Parts on as many sheets as they need. It never changes: any number of threads may read it.
+ */
+typedef struct dryfit_layout dryfit_layout;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The parts of one or several pieces. They never change: any number of threads may read them.
+ */
+typedef struct dryfit_parts dryfit_parts;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * What a dry fit or the proof of a layout found. It never changes: any number of threads may read it.
+ */
+typedef struct dryfit_report dryfit_report;
+#endif
 
 /**
  * 0 where all went well, else a number of the error table; or what a callback returned that stopped the work.
@@ -620,6 +781,496 @@ typedef struct dryfit_machine {
      */
     int64_t speed;
 } dryfit_machine;
+
+#if defined(DRYFIT_HOST)
+/**
+ * A board: the full slab that it would be if it won every argument.
+ */
+typedef struct dryfit_board {
+    /**
+     * The axis square to its faces, one of `DRYFIT_AXIS_...`.
+     */
+    uint32_t normal;
+    /**
+     * 1 if it is turned about `turn_axis`, 0 if it stands square.
+     */
+    uint32_t turned;
+    /**
+     * Its lowest corner along x, y and z, before it is turned.
+     */
+    dryfit_nm at[3];
+    /**
+     * Its sizes along the two other axes, in x, y, z order.
+     */
+    dryfit_nm size[2];
+    /**
+     * Its thickness.
+     */
+    dryfit_nm thickness;
+    /**
+     * Turned: the angle in degrees, counter-clockwise about the line through the middle of the slab.
+     */
+    double turn;
+    /**
+     * Turned: the axis along which that line runs.
+     */
+    uint32_t turn_axis;
+} dryfit_board;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A hole in a board.
+ */
+typedef struct dryfit_opening {
+    /**
+     * Its middle, from the slab's lowest corner.
+     */
+    struct dryfit_point centre;
+    /**
+     * Its size along the panel's first axis, or its diameter.
+     */
+    dryfit_nm width;
+    /**
+     * Its size along the panel's second axis; 0 of a round one.
+     */
+    dryfit_nm height;
+    /**
+     * One of `DRYFIT_OPENING_...`.
+     */
+    uint32_t kind;
+} dryfit_opening;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * One board's move when a piece is put together.
+ */
+typedef struct dryfit_step {
+    /**
+     * The number of the board, in the order of adding.
+     */
+    size_t board;
+    /**
+     * The number of the move; boards of one move go together.
+     */
+    size_t step;
+    /**
+     * One of `DRYFIT_AXIS_...`: the assembly's axis, or with `own` the panel's own (u, v and w).
+     */
+    uint32_t axis;
+    /**
+     * 1 towards higher coordinates, 0 towards lower ones.
+     */
+    uint32_t upwards;
+    /**
+     * 1 where the axis is the panel's own.
+     */
+    uint32_t own;
+} dryfit_step;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A box. 0 is the usual value of every field but sizes and thickness.
+ */
+typedef struct dryfit_box {
+    /**
+     * Sizes along x, y and z: of the outside, or with `inside` of the inside.
+     */
+    dryfit_nm size[3];
+    /**
+     * Of all boards.
+     */
+    dryfit_nm thickness;
+    /**
+     * The joint of the walls, of the kind `DRYFIT_JOINT_FINGERS`.
+     */
+    struct dryfit_joint fingers;
+    /**
+     * Of a lid, to what holds it; 0.2 mm if 0.
+     */
+    dryfit_nm clearance;
+    /**
+     * So much four feet lift it; 0 without.
+     */
+    dryfit_nm feet;
+    /**
+     * Captive shelves: how far their undersides stand above the base, upwards. NULL without.
+     */
+    const dryfit_nm *shelves;
+    /**
+     * How many shelves.
+     */
+    size_t shelf_count;
+    /**
+     * Dividers across x and across y, evenly spaced.
+     */
+    uint32_t dividers[2];
+    /**
+     * 1 if dividers are tabbed into the base too.
+     */
+    uint32_t into_base;
+    /**
+     * One of `DRYFIT_TOP_...`.
+     */
+    uint32_t top;
+    /**
+     * 1 if the sizes are those of the inside.
+     */
+    uint32_t inside;
+} dryfit_box;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A kind of sheet.
+ */
+typedef struct dryfit_stock {
+    /**
+     * Of the board.
+     */
+    dryfit_nm thickness;
+    /**
+     * Along x.
+     */
+    dryfit_nm width;
+    /**
+     * Along y.
+     */
+    dryfit_nm height;
+    /**
+     * On all four sides, where nothing is cut: the tape's width.
+     */
+    dryfit_nm border;
+    /**
+     * The least gap between two parts.
+     */
+    dryfit_nm gap;
+    /**
+     * How many there are; 0 for as many as needed.
+     */
+    uint32_t count;
+    /**
+     * One of `DRYFIT_GRAIN_...`.
+     */
+    uint32_t grain;
+} dryfit_stock;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How parts are laid out; all zeros is usual.
+ */
+typedef struct dryfit_layout_spec {
+    /**
+     * Where the search starts: the same seed gives the same layout.
+     */
+    uint64_t seed;
+    /**
+     * 1 if parts may interlock so that one cut is the edge of two.
+     */
+    uint32_t share_cuts;
+    /**
+     * 1 if parts lie as they are drawn; 0 if they may be turned by quarters, as the grain allows.
+     */
+    uint32_t unturned;
+    /**
+     * 1 if parts may lie mirrored.
+     */
+    uint32_t flips;
+    /**
+     * 1 if the parts of a piece keep to as few sheets as they can.
+     */
+    uint32_t together;
+    /**
+     * How the grain runs on the parts as they are drawn: 0 or `DRYFIT_GRAIN_X` along x, else one of `DRYFIT_GRAIN_...`; `DRYFIT_GRAIN_Y` along y. It counts on stock that
+     * has a grain.
+     */
+    uint32_t grain;
+} dryfit_layout_spec;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Is told now and then what is done, 0 to 1. It returns 0 to go on; any other number ends the search, and the best so far is the layout.
+ */
+typedef int32_t (*dryfit_progress)(void *user, double done);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a sheet.
+ */
+typedef struct dryfit_sheet {
+    /**
+     * What it is cut from.
+     */
+    struct dryfit_stock stock;
+    /**
+     * How many parts lie on it.
+     */
+    size_t placements;
+    /**
+     * The length of all cuts, what two parts share once.
+     */
+    dryfit_nm cut_length;
+    /**
+     * The length that one cut does for two parts.
+     */
+    dryfit_nm shared_length;
+} dryfit_sheet;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Where a part lies.
+ */
+typedef struct dryfit_placement {
+    /**
+     * The number of the part.
+     */
+    size_t part;
+    /**
+     * Where the lower left corner of the rectangle around it lies on the sheet.
+     */
+    struct dryfit_point at;
+    /**
+     * By how many quarters it is turned counter-clockwise, after it was mirrored: 0 to 3.
+     */
+    uint32_t quarter_turns;
+    /**
+     * 1 if it is mirrored.
+     */
+    uint32_t flipped;
+} dryfit_placement;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * What cuts.
+ */
+typedef struct dryfit_cutter {
+    /**
+     * The full width of the cut: 0 to 20 mm; of a bit its diameter.
+     */
+    dryfit_nm width;
+    /**
+     * Blade: how far its tip lags behind its axis, 0 to 20 mm.
+     */
+    dryfit_nm trail;
+    /**
+     * One of `DRYFIT_TOOL_...`.
+     */
+    uint32_t tool;
+} dryfit_cutter;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How a sheet is cut. 0 is the usual value for the tool in every field but the cutter, `DRYFIT_NONE` none of it; what a tool has no use for must be 0.
+ *
+ * The usual values are common practice and no advice for a machine: feeds, depths and power are the machine maker's and the board's.
+ */
+typedef struct dryfit_motion {
+    /**
+     * The tool.
+     */
+    struct dryfit_cutter cutter;
+    /**
+     * Speed along a cut in nanometres a second: 0.001 to 10,000 mm/s; usually 10 mm/s.
+     */
+    int64_t feed;
+    /**
+     * Speed downwards in nanometres a second; usually 2 mm/s.
+     */
+    int64_t plunge;
+    /**
+     * How high the tool stands above the board when it is up; usually 2 mm.
+     */
+    dryfit_nm height;
+    /**
+     * Blade and bit: how deep the last pass goes; usually the board's thickness, at most 5 mm more.
+     */
+    dryfit_nm depth;
+    /**
+     * Blade and bit: how much deeper a pass may go than the one before.
+     */
+    dryfit_nm step;
+    /**
+     * Blade and bit: how deep a first light pass goes.
+     */
+    dryfit_nm light;
+    /**
+     * How many passes, in place of `step`.
+     */
+    int64_t passes;
+    /**
+     * Beam: its power in millionths of the machine's own unit. 0 runs dry.
+     */
+    int64_t power;
+    /**
+     * Beam: the power of a first light pass.
+     */
+    int64_t light_power;
+    /**
+     * Bit: turns a minute; usually 10,000.
+     */
+    int64_t speed;
+    /**
+     * Bit: along what way it sinks to the depth of a pass; usually ten times what it sinks, `DRYFIT_NONE` to plunge.
+     */
+    dryfit_nm ramp;
+    /**
+     * Blade: corners that turn by more than this are taken by turning the blade about its tip; millionths of a degree, usually 10 degrees.
+     */
+    int64_t swivel_above;
+    /**
+     * Blade: how far it goes on beyond the point where a closed line began; usually 0.5 mm.
+     */
+    dryfit_nm overcut;
+    /**
+     * Blade: how deep it stays while it is turned; usually as deep as it cuts.
+     */
+    dryfit_nm turn_depth;
+    /**
+     * How many bridges hold each part, 1 to 100; usually none for a blade, one for a beam, two for a bit.
+     */
+    int64_t bridges;
+    /**
+     * How wide a bridge is; usually 0.5 mm, and 2 mm for a bit.
+     */
+    dryfit_nm bridge_width;
+    /**
+     * Beam and bit: the length of the way in from the waste.
+     */
+    dryfit_nm lead;
+    /**
+     * Chords in place of arcs, no farther from them than this; usually true arcs.
+     */
+    dryfit_nm flat;
+    /**
+     * Beam: 1 if the machine may lower the power where it goes slower.
+     */
+    uint32_t dynamic;
+    /**
+     * 1 if the whole sheet is cut once, then again; 0 if each line is cut through before the next begins.
+     */
+    uint32_t sheet_by_sheet;
+    /**
+     * 1 if the machine waits between two passes over the sheet.
+     */
+    uint32_t pause;
+} dryfit_motion;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How boards are cut. All zeros, it is a blade without width and an exact fit: the parts are the nominal panels.
+ */
+typedef struct dryfit_cut {
+    /**
+     * The tool.
+     */
+    struct dryfit_cutter cutter;
+    /**
+     * Allowances.
+     */
+    struct dryfit_fit fit;
+    /**
+     * The least solid width that must be left; 0 for any.
+     */
+    dryfit_nm web;
+    /**
+     * The radius of the relief of inner corners that a mate must fill; 0 for none.
+     */
+    dryfit_nm relief;
+    /**
+     * One of `DRYFIT_REACH_...`.
+     */
+    uint32_t reach;
+} dryfit_cut;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a part.
+ */
+typedef struct dryfit_part {
+    /**
+     * Of its board; 0 for any.
+     */
+    dryfit_nm thickness;
+    /**
+     * The length of its path, holes and all.
+     */
+    dryfit_nm cut_length;
+    /**
+     * The area of what is left, in square millimetres.
+     */
+    double area;
+    /**
+     * From (u, v, w, 1) in millimetres, u and v in the part's plane and w across it, to the assembly: row by row. Zeros for a part of no assembly.
+     */
+    double frame[4][4];
+    /**
+     * How many loops the path has: the outline, and a hole each.
+     */
+    size_t loops;
+    /**
+     * How many the finished outline has.
+     */
+    size_t finished_loops;
+} dryfit_part;
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a report.
+ */
+typedef struct dryfit_findings {
+    /**
+     * How many problems there are; 0: it fits.
+     */
+    size_t problems;
+    /**
+     * Dry fit: pieces that fall off their panels.
+     */
+    size_t loose_pieces;
+    /**
+     * Dry fit: how deep a board reaches into another at most.
+     */
+    dryfit_nm overlap_max;
+    /**
+     * The smallest gap: of all contacts, negative being interference; of a layout, between two parts that share no cut, 0 without such.
+     */
+    dryfit_nm gap_min;
+    /**
+     * Dry fit: the largest gap of all contacts.
+     */
+    dryfit_nm gap_max;
+    /**
+     * Dry fit: the thinnest solid of any panel.
+     */
+    dryfit_nm thinnest_neck;
+    /**
+     * Dry fit: the radius that a round cutter leaves in inner corners.
+     */
+    dryfit_nm corner_fillet;
+    /**
+     * Layout: the length that one cut does for two parts.
+     */
+    dryfit_nm shared_length;
+    /**
+     * Dry fit: the volume that two boards claim, in cubic millimetres.
+     */
+    double overlap_volume;
+    /**
+     * Dry fit: the volume of the slabs that no board fills, in cubic millimetres.
+     */
+    double void_volume;
+} dryfit_findings;
+#endif
 
 /**
  * All went well.
@@ -1398,6 +2049,593 @@ dryfit_status dryfit_svg_label(struct dryfit_file *file,
  * Ownership: nothing is kept. Threads: one file by one thread at a time.
  */
 DRYFIT_API dryfit_status dryfit_svg_end(struct dryfit_file *file, struct dryfit_error *error);
+
+#if defined(DRYFIT_HOST)
+/**
+ * An assembly without boards.
+ *
+ * Errors: 810.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_assembly_free`. Threads: any.
+ */
+DRYFIT_API dryfit_status dryfit_assembly_new(struct dryfit_assembly **out, struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Frees an assembly and sets `*assembly` to NULL. NULL, and a pointer to NULL, are as good: to free one twice by the same variable does nothing.
+ *
+ * Errors: 812.
+ *
+ * Ownership: ends. Threads: nobody uses it any more.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_free(struct dryfit_assembly **assembly);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Adds a board. Boards that overlap are joined: edge on edge by fingers, edge in face by tabs, crossing by halves, end to end in one plane by tails.
+ *
+ * Errors: 102, 301, 303, 309, 331, 806, 810, 812; a refusal leaves the assembly as it was.
+ *
+ * Ownership: nothing is kept. Threads: this one alone.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_add(struct dryfit_assembly *assembly,
+                                  const char *name,
+                                  size_t size,
+                                  const struct dryfit_board *board,
+                                  struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Joins two boards otherwise than by default; the first one is side A.
+ *
+ * Errors: 102, 302, 305, 806, 810, 812; those of the joint itself come when the boards are cut.
+ *
+ * Ownership: nothing is kept. Threads: this one alone.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_joint(struct dryfit_assembly *assembly,
+                                    const char *first,
+                                    size_t first_size,
+                                    const char *second,
+                                    size_t second_size,
+                                    const struct dryfit_joint *joint,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Makes a hole in a board.
+ *
+ * Errors: 102, 302, 806, 810, 812; 336 where it lies on no solid comes when the boards are cut.
+ *
+ * Ownership: nothing is kept. Threads: this one alone.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_open(struct dryfit_assembly *assembly,
+                                   const char *board,
+                                   size_t size,
+                                   const struct dryfit_opening *opening,
+                                   struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How many boards there are.
+ *
+ * Errors: 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_count(const struct dryfit_assembly *assembly,
+                                    size_t *out,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The name of a board; they are numbered from 0 in the order of adding. UTF-8, ended by a zero, which `needed` counts.
+ *
+ * Errors: 102 for the number, 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_name(const struct dryfit_assembly *assembly,
+                                   size_t number,
+                                   char *out,
+                                   size_t cap,
+                                   size_t *needed,
+                                   struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Puts the nominal panels together without glue and says whether the blocks are shared out exactly.
+ *
+ * Errors: 201 to 205, 303 to 305, 306, 308, 310, 333 to 336, 810, 812. That the panels do not fit is no error but what the report says.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_report_free`. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_dry_fit(const struct dryfit_assembly *assembly,
+                                      struct dryfit_report **out,
+                                      struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The moves that put the boards together, in order.
+ *
+ * Errors: as `dryfit_assembly_dry_fit`; 501 with the boards that hold each other; 811.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_order(const struct dryfit_assembly *assembly,
+                                    struct dryfit_step *out,
+                                    size_t cap,
+                                    size_t *needed,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * An exploded picture as SVG: boards pulled apart against the order of putting together, by `gap` at least.
+ *
+ * Errors: as `dryfit_assembly_order`, 102; what `write` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_exploded(const struct dryfit_assembly *assembly,
+                                       dryfit_nm gap,
+                                       dryfit_write write,
+                                       void *user,
+                                       struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The boards of a box, to which more may be added. Walls are named front, back, left, right, then base and top or lid.
+ *
+ * Errors: 102, 307, 809, 810, and what the boards themselves refuse.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_assembly_free`. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_assembly_of_box(const struct dryfit_box *made,
+                                     struct dryfit_assembly **out,
+                                     struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Lays parts out on as many sheets as they need. Each goes on sheets of exactly its thickness; stocks are used in the order given.
+ *
+ * `spec` NULL is usual, `progress` may be NULL. Parts for which no sheet was left are told by `dryfit_layout_unplaced`. Errors: 102, 601, 602, 603, 810, 812.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_layout_free`; the parts are not needed any more. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_new(const struct dryfit_parts *parts,
+                                const struct dryfit_stock *stocks,
+                                size_t count,
+                                const struct dryfit_layout_spec *spec,
+                                dryfit_progress progress,
+                                void *user,
+                                struct dryfit_layout **out,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Frees a layout and sets `*layout` to NULL. NULL, and a pointer to NULL, are as good.
+ *
+ * Errors: 812.
+ *
+ * Ownership: ends. Threads: nobody uses it any more.
+ */
+DRYFIT_API dryfit_status dryfit_layout_free(struct dryfit_layout **layout);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How many sheets there are.
+ *
+ * Errors: 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_sheets(const struct dryfit_layout *layout,
+                                   size_t *out,
+                                   struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a sheet; they are numbered from 0.
+ *
+ * Errors: 102 for the sheet, 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_sheet(const struct dryfit_layout *layout,
+                                  size_t number,
+                                  struct dryfit_sheet *out,
+                                  struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Where the parts of a sheet lie.
+ *
+ * Errors: 102 for the sheet, 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_placements(const struct dryfit_layout *layout,
+                                       size_t number,
+                                       struct dryfit_placement *out,
+                                       size_t cap,
+                                       size_t *needed,
+                                       struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of the parts for which no sheet was left.
+ *
+ * Errors: 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_unplaced(const struct dryfit_layout *layout,
+                                     size_t *out,
+                                     size_t cap,
+                                     size_t *needed,
+                                     struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * What is left of the sheets, as stock for the next job.
+ *
+ * Errors: 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_offcuts(const struct dryfit_layout *layout,
+                                    struct dryfit_stock *out,
+                                    size_t cap,
+                                    size_t *needed,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Proves a layout: overlaps, borders, gaps, grain, thickness, counts, every part once.
+ *
+ * Errors: 810, 812. What is wrong with the layout is no error but what the report says.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_report_free`. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_check(const struct dryfit_layout *layout,
+                                  struct dryfit_report **out,
+                                  struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The SVG of a sheet, one unit being 1 mm: the lines as they are cut, or with `motion` as a tool's axis goes along them. With the cautions.
+ *
+ * Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_svg(const struct dryfit_layout *layout,
+                                size_t number,
+                                const struct dryfit_motion *motion,
+                                const char *title,
+                                size_t size,
+                                dryfit_write write,
+                                void *user,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The DXF of a sheet, release 12, one unit being 1 mm: the lines as they are cut, or with `motion` as a tool's axis goes along them. With the cautions.
+ *
+ * Errors: as `dryfit_layout_svg`.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_dxf(const struct dryfit_layout *layout,
+                                size_t number,
+                                const struct dryfit_motion *motion,
+                                const char *title,
+                                size_t size,
+                                dryfit_write write,
+                                void *user,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The G-code of a sheet. With the cautions.
+ *
+ * Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_gcode(const struct dryfit_layout *layout,
+                                  size_t number,
+                                  const struct dryfit_motion *motion,
+                                  const char *title,
+                                  size_t size,
+                                  dryfit_write write,
+                                  void *user,
+                                  struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The HP-GL of a sheet. With the cautions. What the format has no word for and the job cannot do without is refused.
+ *
+ * Errors: 102, 407 to 409, 703, 810, 812; what `write` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_layout_hpgl(const struct dryfit_layout *layout,
+                                 size_t number,
+                                 const struct dryfit_motion *motion,
+                                 dryfit_write write,
+                                 void *user,
+                                 struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Cuts the boards of an assembly: allowances by role, then half the width of the cut all around, then the relief.
+ *
+ * Errors: as `dryfit_assembly_dry_fit`, 102, 401 to 405, 810, 812.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_parts_free`; the assembly is not needed any more. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_cut(const struct dryfit_assembly *assembly,
+                               const struct dryfit_cut *cut,
+                               struct dryfit_parts **out,
+                               struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Frees parts and sets `*parts` to NULL. NULL, and a pointer to NULL, are as good.
+ *
+ * Errors: 812.
+ *
+ * Ownership: ends. Threads: nobody uses them any more.
+ */
+DRYFIT_API dryfit_status dryfit_parts_free(struct dryfit_parts **parts);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * One job from two: first the parts of `first`, then those of `second`; of equal names the later ones get a number.
+ *
+ * Errors: 810, 812.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_parts_free`; neither of the two is changed. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_join(const struct dryfit_parts *first,
+                                const struct dryfit_parts *second,
+                                struct dryfit_parts **out,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * How many parts there are.
+ *
+ * Errors: 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API dryfit_status dryfit_parts_count(const struct dryfit_parts *parts, size_t *out, struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The number of the part of a name.
+ *
+ * Errors: 302, 806, 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_find(const struct dryfit_parts *parts,
+                                const char *name,
+                                size_t size,
+                                size_t *out,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The name of a part; they are numbered from 0. UTF-8, ended by a zero, which `needed` counts.
+ *
+ * Errors: 102 for the number, 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_name(const struct dryfit_parts *parts,
+                                size_t number,
+                                char *out,
+                                size_t cap,
+                                size_t *needed,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a part.
+ *
+ * Errors: 102 for the number, 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_part(const struct dryfit_parts *parts,
+                                size_t number,
+                                struct dryfit_part *out,
+                                struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The vertices of a loop of a part's path or finished outline: loop 0 is the outer one, counter-clockwise; holes run clockwise. Edges that are arcs are told by
+ * `dryfit_parts_moves` only.
+ *
+ * Errors: 102 for the part, the outline and the loop, 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_vertices(const struct dryfit_parts *parts,
+                                    size_t number,
+                                    uint32_t outline,
+                                    size_t loop,
+                                    struct dryfit_vertex *out,
+                                    size_t cap,
+                                    size_t *needed,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The moves around a loop of a part's path or finished outline, one for each vertex; what `dryfit_parts_vertices` tells, and arcs.
+ *
+ * Errors: as `dryfit_parts_vertices`.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_moves(const struct dryfit_parts *parts,
+                                 size_t number,
+                                 uint32_t outline,
+                                 size_t loop,
+                                 struct dryfit_move *out,
+                                 size_t cap,
+                                 size_t *needed,
+                                 struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A picture of a part's path or finished outline as SVG, one unit being 1 mm.
+ *
+ * Errors: 102 for the part and the outline, 810, 812; what `write` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_svg(const struct dryfit_parts *parts,
+                               size_t number,
+                               uint32_t outline,
+                               dryfit_write write,
+                               void *user,
+                               struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Puts the parts together without glue, piece by piece: the cut is taken off, and gaps may be what the fit asked for.
+ *
+ * Errors: 810, 812. That the parts do not fit is no error but what the report says.
+ *
+ * Ownership: the caller frees `*out` by `dryfit_report_free`. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_parts_dry_fit(const struct dryfit_parts *parts,
+                                   struct dryfit_report **out,
+                                   struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * Frees a report and sets `*report` to NULL. NULL, and a pointer to NULL, are as good.
+ *
+ * Errors: 812.
+ *
+ * Ownership: ends. Threads: nobody uses it any more.
+ */
+DRYFIT_API dryfit_status dryfit_report_free(struct dryfit_report **report);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The numbers of a report.
+ *
+ * Errors: 810, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_report_findings(const struct dryfit_report *report,
+                                     struct dryfit_findings *out,
+                                     struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * A problem in words, with boards and places; they are numbered from 0. UTF-8, ended by a zero, which `needed` counts.
+ *
+ * Errors: 102 for the number, 810, 811, 812.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_report_problem(const struct dryfit_report *report,
+                                    size_t number,
+                                    char *out,
+                                    size_t cap,
+                                    size_t *needed,
+                                    struct dryfit_error *error);
+#endif
+
+#if defined(DRYFIT_HOST)
+/**
+ * The thickness of a board from caliper readings: their exact mean, rounded to the nanometre.
+ *
+ * Errors: 102 for no reading, more than 10,000 or one that is no thickness; 810.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_mean_thickness(const dryfit_nm *readings,
+                                    size_t count,
+                                    dryfit_nm *out,
+                                    struct dryfit_error *error);
+#endif
 
 /**
  * The name of a status in words, e.g. `fingers do not fit`; `ok` for 0, NULL for a number that is no status.

@@ -83,6 +83,14 @@ pub(crate) fn one_of<T: Copy>(all: &[T], number: u32, name: &'static str) -> Res
     })
 }
 
+/// A number beyond the last of so many entries, which are numbered from 0.
+#[cfg(feature = "host")]
+#[cold]
+pub(crate) fn beyond(count: usize, number: usize, name: &'static str) -> Error {
+    let [given, most] = [number, count.saturating_sub(1)].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
+    Error { code: Code::OutOfRange, parameter: name, given, least: Amount::Count(0), most }
+}
+
 /// 0 or 1.
 pub(crate) fn flag(number: u32, name: &'static str) -> Result<bool, Error> {
     one_of(&[false, true], number, name)

@@ -19,10 +19,14 @@ mod answer;
 mod bare;
 mod buffer;
 mod given;
+#[cfg(feature = "host")]
+mod host;
 mod status;
 mod version;
 
 pub use answer::dryfit_error;
 pub use bare::*;
+#[cfg(feature = "host")]
+pub use host::*;
 pub use status::*;
 pub use version::*;

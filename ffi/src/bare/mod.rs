@@ -19,6 +19,8 @@ mod tool;
 pub use drawing::*;
 pub use dxf::*;
 pub use edge::*;
+#[cfg(feature = "host")]
+pub(crate) use file::Writer;
 pub use file::{dryfit_file, dryfit_write};
 pub use flat_box::*;
 pub use gcode::*;

@@ -1,0 +1,91 @@
+//! A box with all that belongs to it.
+
+use dryfit_core::{BoxSpec, Error, Nm, Top};
+
+use super::assembly::dryfit_assembly;
+use super::handle::give;
+use crate::answer::{answer, dryfit_error};
+use crate::bare::{dryfit_joint, dryfit_nm};
+use crate::buffer::Out;
+use crate::given::{List, at, flag, length, one_of, unused, usual};
+use crate::status::dryfit_status;
+
+/// A top like the base, joined to all four walls.
+pub const DRYFIT_TOP_CLOSED: u32 = 0;
+/// No top.
+pub const DRYFIT_TOP_OPEN: u32 = 1;
+/// A lid that lies on the rim.
+pub const DRYFIT_TOP_LIFT_OFF: u32 = 2;
+/// A lid that slides in grooves.
+pub const DRYFIT_TOP_SLIDING: u32 = 3;
+
+/// A box. 0 is the usual value of every field but sizes and thickness.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct dryfit_box {
+    /// Sizes along x, y and z: of the outside, or with `inside` of the inside.
+    pub size: [dryfit_nm; 3],
+    /// Of all boards.
+    pub thickness: dryfit_nm,
+    /// The joint of the walls, of the kind `DRYFIT_JOINT_FINGERS`.
+    pub fingers: dryfit_joint,
+    /// Of a lid, to what holds it; 0.2 mm if 0.
+    pub clearance: dryfit_nm,
+    /// So much four feet lift it; 0 without.
+    pub feet: dryfit_nm,
+    /// Captive shelves: how far their undersides stand above the base, upwards. NULL without.
+    pub shelves: *const dryfit_nm,
+    /// How many shelves.
+    pub shelf_count: usize,
+    /// Dividers across x and across y, evenly spaced.
+    pub dividers: [u32; 2],
+    /// 1 if dividers are tabbed into the base too.
+    pub into_base: u32,
+    /// One of `DRYFIT_TOP_...`.
+    pub top: u32,
+    /// 1 if the sizes are those of the inside.
+    pub inside: u32,
+}
+
+impl dryfit_box {
+    /// # Safety
+    /// `shelves` leads to so many lengths.
+    unsafe fn core(&self) -> Result<BoxSpec, Error> {
+        let [x, y, z] = self.size;
+        let size = [length(x, "size x")?, length(y, "size y")?, length(z, "size z")?];
+        let thickness = length(self.thickness, "thickness")?;
+        let mut spec = if flag(self.inside, "inside")? { BoxSpec::inside(size, thickness) } else { BoxSpec::outside(size, thickness) };
+        let clearance = usual(self.clearance, "clearance")?.unwrap_or(Top::CLEARANCE);
+        spec.top = one_of(&[Top::Closed, Top::Open, Top::LiftOff { clearance }, Top::Sliding { clearance }], self.top, "top")?;
+        if self.top <= DRYFIT_TOP_OPEN {
+            unused(self.clearance, "clearance")?;
+        }
+        let plain = self.fingers.kind == 0 && self.fingers.count == 0 && self.fingers.width == 0;
+        let fingers = self.fingers.fingers()?;
+        spec.fingers = (!plain || fingers != dryfit_core::Fingers::default()).then_some(fingers);
+        spec.dividers = self.dividers;
+        spec.into_base = flag(self.into_base, "into base")?;
+        spec.feet = usual(self.feet, "feet")?;
+        // SAFETY: as the caller promises.
+        let shelves = unsafe { List::new(self.shelves, self.shelf_count, "shelves")? };
+        spec.shelves = shelves.map(|shelf| length(shelf, "shelf")).collect::<Result<alloc::vec::Vec<Nm>, Error>>()?;
+        Ok(spec)
+    }
+}
+
+/// The boards of a box, to which more may be added. Walls are named front, back, left, right, then base and top or lid.
+///
+/// Errors: 102, 307, 809, 810, and what the boards themselves refuse.
+///
+/// Ownership: the caller frees `*out` by `dryfit_assembly_free`. Threads: any.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_assembly_of_box(made: *const dryfit_box, out: *mut *mut dryfit_assembly, error: *mut dryfit_error) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        answer(error, || {
+            let (out, made) = (Out::new(out, "out")?, at(made, "box")?);
+            out.put(give(made.core()?.assembly()?));
+            Ok(())
+        })
+    }
+}
