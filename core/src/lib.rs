@@ -68,6 +68,8 @@ mod straight;
 mod sweep;
 #[cfg(feature = "alloc")]
 mod within;
+#[cfg(feature = "alloc")]
+mod words;
 mod write;
 
 // Numbers.

@@ -1,6 +1,5 @@
 //! Parts: panels with allowances and kerf applied.
 
-use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -15,6 +14,7 @@ use crate::length::Nm;
 use crate::necks;
 use crate::round::half;
 use crate::shape::{Shape, place};
+use crate::words::format;
 
 /// One part to be cut.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
