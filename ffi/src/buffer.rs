@@ -111,6 +111,7 @@ impl Sink for Bytes {
 
 #[cold]
 fn too_small(room: usize, count: usize) -> Error {
-    let [given, least, most] = [room, count, isize::MAX as usize].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
-    Error { code: Code::BufferTooSmall, parameter: "cap", given, least, most }
+    let [given, least] = [room, count].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
+    // The same on chips of any width.
+    Error { code: Code::BufferTooSmall, parameter: "cap", given, least, most: Amount::Count(i64::MAX) }
 }
