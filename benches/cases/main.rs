@@ -1,6 +1,7 @@
 //! What the core costs: `cargo bench -p dryfit-benches`. `./benches/run` adds the Python peers and writes the record.
 
 mod boards;
+mod c_calls;
 mod closed;
 mod files;
 mod growth;
@@ -26,6 +27,6 @@ fn quick() -> Criterion {
 criterion_group! {
     name = all;
     config = quick();
-    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure, files::measure, knife::measure
+    targets = packing::measure, vertex::measure, closed::measure, peer::measure, job::measure, growth::measure, boards::measure, splice::measure, prism::measure, route::measure, proved::measure, seams::measure, files::measure, knife::measure, c_calls::measure
 }
 criterion_main!(all);

@@ -54,10 +54,13 @@ impl<T> Buffer<T> {
         if self.room < count {
             return Err(too_small(self.room, count));
         }
-        for (at, value) in (0..count).zip(values) {
-            // SAFETY: there is room for `count` entries, and `at` is below that.
-            unsafe { self.out.add(at).write(value) };
-        }
+        let mut to = self.out;
+        values.take(count).for_each(|value| {
+            // SAFETY: there is room for `count` entries, and no more come.
+            unsafe { to.write(value) };
+            // SAFETY: one behind the last entry at most.
+            to = unsafe { to.add(1) };
+        });
         Ok(())
     }
 }
