@@ -1710,6 +1710,19 @@ dryfit_status dryfit_edge_moves(const struct dryfit_edge *edge,
                                 struct dryfit_error *error);
 
 /**
+ * The same of fingers only (`DRYFIT_JOINT_FINGERS`), for chips with little flash: the linker then leaves tabs, halves and tails out.
+ *
+ * Errors: 102, also for another joint, 201, 204, 401, 810, before the first move; what `each` returns.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_finger_moves(const struct dryfit_edge *edge,
+                                  dryfit_each_move each,
+                                  void *user,
+                                  struct dryfit_error *error);
+
+/**
  * Hands the moves of a trailing blade's axis over, whose tip follows an edge; `offset` is as with `dryfit_moves_drag`.
  *
  * Errors: as `dryfit_edge_vertices` and 102 for the knife's numbers, before the first move; what `each` returns.

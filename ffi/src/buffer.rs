@@ -4,7 +4,7 @@ use core::ffi::c_char;
 
 use dryfit_core::{Amount, Code, Error, Sink};
 
-use crate::given::null;
+use crate::given::{entries, null};
 
 /// Where one result goes.
 pub(crate) struct Out<T>(*mut T);
@@ -114,7 +114,7 @@ impl Sink for Bytes {
 
 #[cold]
 fn too_small(room: usize, count: usize) -> Error {
-    let [given, least] = [room, count].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
+    let [given, least] = [room, count].map(|n| Amount::Count(entries(n)));
     // The same on chips of any width.
     Error { code: Code::BufferTooSmall, parameter: "cap", given, least, most: Amount::Count(i64::MAX) }
 }

@@ -2,7 +2,10 @@
 
 use core::ffi::c_char;
 
-use dryfit_core::{Amount, Code, Error, Nm};
+use dryfit_core::bounds::{Bound, LENGTH};
+use dryfit_core::{Amount, Code, Error, Nm, Point};
+
+use crate::bare::dryfit_point;
 
 #[cold]
 pub(crate) fn null(name: &'static str) -> Error {
@@ -69,48 +72,118 @@ impl<T: Copy> Iterator for List<T> {
 fn counted(count: usize, size: usize, name: &'static str) -> Result<usize, Error> {
     let most = isize::MAX as usize / size.max(1);
     if count > most {
-        let [given, most] = [count, most].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
-        return Err(Error { code: Code::OutOfRange, parameter: name, given, least: Amount::Count(0), most });
+        return Err(outside(name, entries(count), entries(most)));
     }
     Ok(count)
-}
-
-/// One of the values that an enum argument may have, which are numbered from 0.
-pub(crate) fn one_of<T: Copy>(all: &[T], number: u32, name: &'static str) -> Result<T, Error> {
-    all.get(number as usize).copied().ok_or_else(|| {
-        let [given, most] = [i64::from(number), all.len() as i64 - 1].map(Amount::Count);
-        Error { code: Code::OutOfRange, parameter: name, given, least: Amount::Count(0), most }
-    })
 }
 
 /// A number beyond the last of so many entries, which are numbered from 0.
 #[cfg(feature = "host")]
 #[cold]
 pub(crate) fn beyond(count: usize, number: usize, name: &'static str) -> Error {
-    let [given, most] = [number, count.saturating_sub(1)].map(|n| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX)));
-    Error { code: Code::OutOfRange, parameter: name, given, least: Amount::Count(0), most }
+    outside(name, entries(number), entries(count.saturating_sub(1)))
 }
 
-/// 0 or 1.
-pub(crate) fn flag(number: u32, name: &'static str) -> Result<bool, Error> {
-    one_of(&[false, true], number, name)
+pub(crate) fn entries(count: usize) -> i64 {
+    i64::try_from(count).unwrap_or(i64::MAX)
 }
 
-/// A length under a parameter's name.
-pub(crate) fn length(nm: i64, name: &'static str) -> Result<Nm, Error> {
-    Nm::new(nm).map_err(|error| Error { parameter: name, ..error })
+/// A number that should be from 0 to `most`.
+#[cold]
+fn outside(name: &'static str, given: i64, most: i64) -> Error {
+    Error { code: Code::OutOfRange, parameter: name, given: Amount::Count(given), least: Amount::Count(0), most: Amount::Count(most) }
 }
 
-/// A length that is left to its usual value where it is 0.
-pub(crate) fn usual(nm: i64, name: &'static str) -> Result<Option<Nm>, Error> {
-    length(nm, name).map(|length| (length != Nm::ZERO).then_some(length))
+/// The numbers of a struct, read one after the other: the first that is refused is kept, and stands for all. So each field costs a chip one short call, and no
+/// way out of its own.
+#[derive(Default)]
+pub(crate) struct Given {
+    refused: Option<Error>,
 }
 
-/// Refuses a number other than 0 in a field that has no meaning here.
-pub(crate) fn unused(number: i64, name: &'static str) -> Result<(), Error> {
-    if number == 0 {
-        return Ok(());
+impl Given {
+    /// What `read` makes of the numbers, if none is refused.
+    #[inline]
+    pub fn all<T>(read: impl FnOnce(&mut Given) -> T) -> Result<T, Error> {
+        let mut given = Given::default();
+        let value = read(&mut given);
+        given.refused.map_or(Ok(value), Err)
     }
-    let [given, zero] = [number, 0].map(Amount::Count);
-    Err(Error { code: Code::OutOfRange, parameter: name, given, least: zero, most: zero })
+
+    #[cold]
+    #[inline(never)]
+    pub fn refuse(&mut self, error: Error) {
+        self.refused.get_or_insert(error);
+    }
+
+    /// What may be refused, or something in its place.
+    pub fn or<T>(&mut self, value: Result<T, Error>, instead: T) -> T {
+        value.unwrap_or_else(|error| {
+            self.refuse(error);
+            instead
+        })
+    }
+
+    /// A length.
+    pub fn length(&mut self, nm: i64, name: &'static str) -> Nm {
+        Nm::new(self.within(&LENGTH.named(name), nm)).unwrap_or_default()
+    }
+
+    /// A number in a range.
+    #[inline(never)]
+    pub fn within(&mut self, range: &Bound, number: i64) -> i64 {
+        if number < range.least || range.most < number {
+            self.refuse(range.error(number));
+            return range.least;
+        }
+        number
+    }
+
+    /// Refuses a number other than 0 in a field that a tool has no use for.
+    #[inline(never)]
+    pub fn none_of(&mut self, useless: bool, number: i64, name: &'static str) {
+        if useless && number != 0 {
+            self.refuse(Error::bare(Code::NotOfThisTool, name));
+        }
+    }
+
+    /// A length that is left to its usual value where it is 0.
+    pub fn usual(&mut self, nm: i64, name: &'static str) -> Option<Nm> {
+        Some(self.length(nm, name)).filter(|_| nm != 0)
+    }
+
+    /// A point.
+    #[inline(never)]
+    pub fn point(&mut self, at: &dryfit_point) -> Point {
+        Point::new(self.length(at.x, "x"), self.length(at.y, "y"))
+    }
+
+    /// A number of 0 to `most`.
+    #[inline(never)]
+    pub fn up_to(&mut self, number: u32, most: u32, name: &'static str) -> u32 {
+        if number > most {
+            self.refuse(outside(name, i64::from(number), i64::from(most)));
+            return 0;
+        }
+        number
+    }
+
+    /// One of the values that an enum argument may have, which are numbered from 0; `usual` where there is none of that number.
+    pub fn one_of<T: Copy>(&mut self, all: &[T], usual: T, number: u32, name: &'static str) -> T {
+        let number = self.up_to(number, all.len() as u32 - 1, name);
+        all.get(number as usize).copied().unwrap_or(usual)
+    }
+
+    /// 0 or 1.
+    pub fn flag(&mut self, number: u32, name: &'static str) -> bool {
+        self.up_to(number, 1, name) == 1
+    }
+
+    /// Refuses a number other than 0 in a field that has no meaning here.
+    #[inline(never)]
+    pub fn unused(&mut self, number: i64, name: &'static str) {
+        if number != 0 {
+            self.refuse(outside(name, number, 0));
+        }
+    }
 }

@@ -7,7 +7,7 @@ use dryfit_core::{PathData, Point};
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::moves::{dryfit_move, dryfit_point};
 use crate::answer::{answer, dryfit_error};
-use crate::given::at;
+use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// Path data in the making.
@@ -38,7 +38,7 @@ pub unsafe extern "C" fn dryfit_path_begin(
         answer(error, || {
             Ok(begin(file, || {
                 let corner = match corner.as_ref() {
-                    Some(corner) => corner.core()?,
+                    Some(corner) => Given::all(|given| given.point(corner))?,
                     None => Point::default(),
                 };
                 Ok(Job(PathData::begin(Writer::new(write, user)?, [nanometres, parts], corner)?))
@@ -58,7 +58,8 @@ pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfi
     // SAFETY: the contract of all functions.
     unsafe {
         answer(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?.core()?;
+            let way = at(r#move, "move")?;
+            let way = Given::all(|given| way.core(given))?;
             Ok(open::<Job>(file)?.0.step(&way)?)
         })
     }

@@ -2,15 +2,15 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Error, Profile, Side};
+use dryfit_core::{Error, Nm, Pattern, Point, Profile};
 
-use super::joint::{dryfit_fit, dryfit_joint};
+use super::joint::{dryfit_fit, dryfit_joint, side};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
 use crate::answer::{answer, dryfit_error};
 use crate::buffer::Buffer;
-use crate::given::{at, length, one_of};
+use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// One side of a joint in the plane of its board, as the line that the cutter's centre follows.
@@ -39,11 +39,21 @@ pub struct dryfit_edge {
 }
 
 impl dryfit_edge {
+    /// The profile, and where it begins. `joint` reads the joint.
     #[inline(never)]
-    fn core(&self) -> Result<Profile, Error> {
-        let side = one_of(&[Side::A, Side::B], self.side, "side")?;
-        let pattern = self.joint.core()?.pattern(length(self.run, "run")?, length(self.thickness, "thickness")?)?;
-        Profile::new(pattern, side, length(self.depth, "depth")?, self.fit.core()?, length(self.kerf, "kerf")?)
+    fn core(&self) -> Result<(Profile, Point), Error> {
+        let joint = Given::all(|given| self.joint.core(given))?;
+        self.with(|run, thickness| joint.pattern(run, thickness))
+    }
+
+    fn with(&self, pattern: impl FnOnce(Nm, Nm) -> Result<Pattern, Error>) -> Result<(Profile, Point), Error> {
+        let (side, run, thickness, depth, kerf, fit, corner) = Given::all(|given| {
+            let lengths = [given.length(self.run, "run"), given.length(self.thickness, "thickness")];
+            let [run, thickness] = lengths;
+            let (depth, kerf) = (given.length(self.depth, "depth"), given.length(self.kerf, "kerf"));
+            (side(self.side, "side", given), run, thickness, depth, kerf, self.fit.core(given), given.point(&self.at))
+        })?;
+        Ok((Profile::new(pattern(run, thickness)?, side, depth, fit, kerf)?, corner))
     }
 }
 
@@ -64,8 +74,8 @@ pub unsafe extern "C" fn dryfit_edge_vertices(
     unsafe {
         answer(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
-            let edge = at(edge, "edge")?;
-            let (vertices, corner) = (edge.core()?.vertices(), edge.at.core()?);
+            let (profile, corner) = at(edge, "edge")?.core()?;
+            let vertices = profile.vertices();
             Ok(buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner)))?)
         })
     }
@@ -87,8 +97,32 @@ pub unsafe extern "C" fn dryfit_edge_moves(
     unsafe {
         answer(error, || {
             let each = Each::new(each, user)?;
+            let (profile, corner) = at(edge, "edge")?.core()?;
+            each.edges(profile.vertices(), corner, false)
+        })
+    }
+}
+
+/// The same of fingers only (`DRYFIT_JOINT_FINGERS`), for chips with little flash: the linker then leaves tabs, halves and tails out.
+///
+/// Errors: 102, also for another joint, 201, 204, 401, 810, before the first move; what `each` returns.
+///
+/// Ownership: nothing is kept. Threads: any.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_finger_moves(
+    edge: *const dryfit_edge,
+    each: dryfit_each_move,
+    user: *mut c_void,
+    error: *mut dryfit_error,
+) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        answer(error, || {
+            let each = Each::new(each, user)?;
             let edge = at(edge, "edge")?;
-            each.edges(edge.core()?.vertices(), edge.at.core()?, false)
+            let fingers = Given::all(|given| edge.joint.fingers(given))?;
+            let (profile, corner) = edge.with(|run, thickness| fingers.pattern(run, thickness))?;
+            each.edges(profile.vertices(), corner, false)
         })
     }
 }
@@ -111,8 +145,8 @@ pub unsafe extern "C" fn dryfit_edge_drag(
     unsafe {
         answer(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            let edge = at(edge, "edge")?;
-            led(&knife, edges(edge.core()?.vertices(), edge.at.core()?, false), false, offset, &each)
+            let (profile, corner) = at(edge, "edge")?.core()?;
+            led(&knife, edges(profile.vertices(), corner, false), false, offset, &each)
         })
     }
 }

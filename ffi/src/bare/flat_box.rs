@@ -2,7 +2,7 @@
 
 use core::ffi::{CStr, c_char, c_void};
 
-use dryfit_core::{Code, Error, Face, FlatBox, Outline};
+use dryfit_core::{Code, Error, Face, FlatBox, Outline, Point};
 
 use super::joint::{dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
@@ -10,7 +10,7 @@ use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
 use crate::answer::{answer, dryfit_error};
 use crate::buffer::Buffer;
-use crate::given::{at, flag, length, one_of};
+use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// The wall at the lowest y.
@@ -49,14 +49,19 @@ pub struct dryfit_flat_box {
 }
 
 impl dryfit_flat_box {
+    /// The outline of a panel, and where it lies.
     #[inline(never)]
-    fn panel(&self, face: u32) -> Result<Outline, Error> {
-        let face = one_of(&Face::ALL, face, "face")?;
-        let [x, y, z] = self.outside;
-        let outside = [length(x, "outside x")?, length(y, "outside y")?, length(z, "outside z")?];
-        let flat = FlatBox::new(outside, length(self.thickness, "thickness")?, flag(self.closed, "closed")?, self.fingers.fingers()?)?;
-        let panel = flat.panel(face, self.fit.core()?, length(self.kerf, "kerf")?)?;
-        panel.ok_or_else(|| Error::bare(Code::NoSuchBoard, face.name()))
+    fn panel(&self, face: u32) -> Result<(Outline, Point), Error> {
+        let (face, outside, thickness, closed, fingers, fit, kerf, corner) = Given::all(|given| {
+            let face = given.one_of(&Face::ALL, Face::Front, face, "face");
+            let [x, y, z] = self.outside;
+            let outside = [given.length(x, "outside x"), given.length(y, "outside y"), given.length(z, "outside z")];
+            let (thickness, kerf) = (given.length(self.thickness, "thickness"), given.length(self.kerf, "kerf"));
+            let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
+            (face, outside, thickness, closed, fingers, self.fit.core(given), kerf, given.point(&self.at))
+        })?;
+        let panel = FlatBox::new(outside, thickness, closed, fingers)?.panel(face, fit, kerf)?;
+        panel.map(|panel| (panel, corner)).ok_or_else(|| Error::bare(Code::NoSuchBoard, face.name()))
     }
 }
 
@@ -87,8 +92,7 @@ pub unsafe extern "C" fn dryfit_panel_vertices(
     unsafe {
         answer(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
-            let flat = at(flat, "flat")?;
-            let (panel, corner) = (flat.panel(face)?, flat.at.core()?);
+            let (panel, corner) = at(flat, "flat")?.panel(face)?;
             Ok(buffer.fill(panel.len(), panel.map(|vertex| dryfit_vertex::of(vertex, corner)))?)
         })
     }
@@ -111,8 +115,8 @@ pub unsafe extern "C" fn dryfit_panel_moves(
     unsafe {
         answer(error, || {
             let each = Each::new(each, user)?;
-            let flat = at(flat, "flat")?;
-            each.edges(flat.panel(face)?, flat.at.core()?, true)
+            let (panel, corner) = at(flat, "flat")?.panel(face)?;
+            each.edges(panel, corner, true)
         })
     }
 }
@@ -136,8 +140,8 @@ pub unsafe extern "C" fn dryfit_panel_drag(
     unsafe {
         answer(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            let flat = at(flat, "flat")?;
-            led(&knife, edges(flat.panel(face)?, flat.at.core()?, true), true, offset, &each)
+            let (panel, corner) = at(flat, "flat")?.panel(face)?;
+            led(&knife, edges(panel, corner, true), true, offset, &each)
         })
     }
 }

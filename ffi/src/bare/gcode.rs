@@ -3,14 +3,14 @@
 use core::ffi::{c_char, c_void};
 
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
-use dryfit_core::{Action, Code, Cutter, Error, Gcode, GcodeSpec, Nm};
+use dryfit_core::{Action, Cutter, Error, Gcode, GcodeSpec, Nm};
 
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use super::tool::{Depth, Tool};
 use crate::answer::{answer, dryfit_error};
-use crate::given::{at, flag, one_of, text};
+use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
 /// A blade: it goes down into the board.
@@ -64,12 +64,13 @@ impl Format for Job {
 
 impl Deep {
     /// This depth or power, if the tool has such.
-    fn of(self, depth: dryfit_nm, power: i64) -> Result<Depth, Error> {
-        none_of(self.beam, depth, "depth")?;
-        none_of(!self.beam, power, "power")?;
-        POWER.check(power)?;
-        let cut = Nm::new(if self.beam { 0 } else { DEPTH.check(depth)? })?;
-        Ok(Depth { cut, turn: self.turn.map_or(cut, |turn| turn.min(cut)), power })
+    fn of(self, depth: dryfit_nm, power: i64, given: &mut Given) -> Depth {
+        given.none_of(self.beam, depth, "depth");
+        given.none_of(!self.beam, power, "power");
+        let power = given.within(&POWER, power);
+        let depth = if self.beam { 0 } else { given.within(&DEPTH, depth) };
+        let cut = given.length(depth, "depth");
+        Depth { cut, turn: self.turn.map_or(cut, |turn| turn.min(cut)), power }
     }
 }
 
@@ -80,39 +81,36 @@ impl Job {
     }
 }
 
-/// Refuses what a tool has no use for.
-fn none_of(useless: bool, given: i64, name: &'static str) -> Result<(), Error> {
-    if useless && given != 0 { Err(Error::bare(Code::NotOfThisTool, name)) } else { Ok(()) }
-}
-
 impl dryfit_machine {
-    fn spec(&self) -> Result<GcodeSpec, Error> {
-        let zero = Nm::new(0)?;
-        let cutter =
-            one_of(&[Cutter::Blade { kerf: zero, trail: zero }, Cutter::Beam { kerf: zero }, Cutter::Bit { diameter: zero }], self.tool, "tool")?;
-        let (beam, bit) = (self.tool == DRYFIT_TOOL_BEAM, self.tool == DRYFIT_TOOL_BIT);
-        none_of(beam, self.plunge, "plunge")?;
-        none_of(beam, self.height, "height")?;
-        none_of(beam || bit, self.turn_depth, "turn depth")?;
-        none_of(!beam, i64::from(self.dynamic), "dynamic")?;
-        none_of(!bit, self.speed, "speed")?;
+    #[inline(never)]
+    fn core(&self, given: &mut Given) -> (GcodeSpec, Deep, Tool) {
+        let tool = given.up_to(self.tool, DRYFIT_TOOL_BIT, "tool");
+        let (beam, bit) = (tool == DRYFIT_TOOL_BEAM, tool == DRYFIT_TOOL_BIT);
+        given.none_of(beam, self.plunge, "plunge");
+        given.none_of(beam, self.height, "height");
+        given.none_of(beam || bit, self.turn_depth, "turn depth");
+        given.none_of(!beam, i64::from(self.dynamic), "dynamic");
+        given.none_of(!bit, self.speed, "speed");
         let or = |given: i64, usual: i64| if given == 0 { usual } else { given };
-        Ok(GcodeSpec {
+        let cutter = match tool {
+            DRYFIT_TOOL_BLADE => Cutter::Blade { kerf: Nm::ZERO, trail: Nm::ZERO },
+            DRYFIT_TOOL_BEAM => Cutter::Beam { kerf: Nm::ZERO },
+            _ => Cutter::Bit { diameter: Nm::ZERO },
+        };
+        let spec = GcodeSpec {
             cutter,
             feed: or(self.feed, 10 * DRYFIT_MM),
             plunge: or(self.plunge, 2 * DRYFIT_MM),
-            height: Nm::new(or(self.height, 2 * DRYFIT_MM))?,
-            dynamic: flag(self.dynamic, "dynamic")?,
+            height: given.length(or(self.height, 2 * DRYFIT_MM), "height"),
+            dynamic: given.flag(self.dynamic, "dynamic"),
             speed: or(self.speed, 10_000),
-        })
-    }
-
-    fn turn(&self) -> Result<Option<Nm>, Error> {
-        if self.turn_depth == 0 {
-            return Ok(None);
+        };
+        let turn = given.usual(self.turn_depth, "turn depth");
+        if let Some(turn) = turn {
+            given.within(&DOWN.named("turn depth").most(self.depth), turn.nm());
         }
-        let turn = DOWN.named("turn depth").most(self.depth).check(self.turn_depth)?;
-        Nm::new(turn).map(Some)
+        let deep = Deep { beam, turn };
+        (spec, deep, Tool::new(deep.of(self.depth, self.power, given)))
     }
 }
 
@@ -137,10 +135,9 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
         answer(error, || {
             Ok(begin(file, || {
                 let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
-                let (spec, title) = (machine.spec()?, text(title, size, "title")?);
                 // What is refused is refused before anything is written.
-                let deep = Deep { beam: machine.tool == DRYFIT_TOOL_BEAM, turn: machine.turn()? };
-                let tool = Tool::new(deep.of(machine.depth, machine.power)?);
+                let title = text(title, size, "title")?;
+                let (spec, deep, tool) = Given::all(|given| machine.core(given))?;
                 Ok(Job { file: Gcode::begin(writer, &spec, title)?, tool, deep })
             })?)
         })
@@ -159,7 +156,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
     unsafe {
         answer(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
-            let (swivel, way) = (flag(way.swivel, "swivel")?, way.core()?);
+            let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
             Ok(open::<Job>(file)?.act(|tool, act| tool.cut(&way, swivel, act))?)
         })
     }
@@ -187,7 +184,8 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
     unsafe {
         answer(error, || {
             let mut job = open::<Job>(file.cast())?;
-            let depth = job.deep.of(depth, power)?;
+            let deep = job.deep;
+            let depth = Given::all(|given| deep.of(depth, power, given))?;
             job.act(Tool::lift)?;
             job.tool.depth = depth;
             Ok(())

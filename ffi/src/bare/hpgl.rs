@@ -8,7 +8,7 @@ use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::moves::{dryfit_move, line_kind};
 use super::tool::Tool;
 use crate::answer::{answer, dryfit_error};
-use crate::given::{at, flag};
+use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// A file and the pen in it.
@@ -48,7 +48,7 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
     unsafe {
         answer(error, || {
             let mut job = open::<Job>(file.cast())?;
-            let (kind, Job { file, pen }) = (line_kind(kind)?, &mut *job);
+            let (kind, Job { file, pen }) = (Given::all(|given| line_kind(kind, given))?, &mut *job);
             pen.lift(&mut |action| file.act(action))?;
             Ok(file.act(&Action::Line(kind))?)
         })
@@ -67,7 +67,7 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
     unsafe {
         answer(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
-            let (swivel, way) = (flag(way.swivel, "swivel")?, way.core()?);
+            let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
             let mut job = open::<Job>(file)?;
             let Job { file, pen } = &mut *job;
             Ok(pen.cut(&way, swivel, &mut |action| file.act(action))?)

@@ -1,9 +1,9 @@
 //! What is asked of a joint and of its fit.
 
-use dryfit_core::{Error, Fingers, Fit, Half, Halves, Joint, Parity, Ratio, Side, Tabs, Tails};
+use dryfit_core::{Fingers, Fit, Half, Halves, Joint, Parity, Ratio, Side, Tabs, Tails};
 
 use super::length::dryfit_nm;
-use crate::given::{length, one_of, unused, usual};
+use crate::given::Given;
 
 /// Alternate spans of equal width: a finger joint. By `count`, else about `width` wide.
 pub const DRYFIT_JOINT_FINGERS: u32 = 0;
@@ -80,72 +80,81 @@ const USED: [u32; 6] = [COUNT | PARITY | WIDTH | LEAST, WIDTH | SPACING | END, R
 impl dryfit_joint {
     /// The joint of the core.
     #[inline(never)]
-    pub(crate) fn core(&self) -> Result<Joint, Error> {
-        self.only(one_of(&USED, self.kind, "joint")?)?;
-        let first = self.first()?;
-        Ok(match self.kind {
+    pub(crate) fn core(&self, given: &mut Given) -> Joint {
+        self.only(given.one_of(&USED, 0, self.kind, "joint"), given);
+        let first = self.first(given);
+        match self.kind {
             DRYFIT_JOINT_TABS => {
-                let tabs = Tabs::new(length(self.width, "tab width")?, length(self.spacing, "spacing")?).owned_by(first);
-                Joint::Tabs(usual(self.end, "end")?.map_or(tabs, |end| tabs.end(end)))
+                let tabs = Tabs::new(given.length(self.width, "tab width"), given.length(self.spacing, "spacing")).owned_by(first);
+                Joint::Tabs(given.usual(self.end, "end").map_or(tabs, |end| tabs.end(end)))
             }
-            DRYFIT_JOINT_HALVES => Joint::Halves(Halves::split(self.ratio(Ratio::HALF)?).first(first)),
+            DRYFIT_JOINT_HALVES => Joint::Halves(Halves::split(self.ratio(Ratio::HALF, given)).first(first)),
             DRYFIT_JOINT_TAILS => {
-                let half = one_of(&[Half::Pins, Half::Tails], self.ends, "ends")?;
-                let tails = Tails::new(self.count, self.ratio(Ratio::EIGHTH)?).half(half);
-                let tails = usual(self.width, "pin width")?.map_or(tails, |width| tails.pin_width(width));
+                let half = given.one_of(&[Half::Pins, Half::Tails], Half::Pins, self.ends, "ends");
+                let tails = Tails::new(self.count, self.ratio(Ratio::EIGHTH, given)).half(half);
+                let tails = given.usual(self.width, "pin width").map_or(tails, |width| tails.pin_width(width));
                 Joint::Tails(if first == Side::B { tails.swapped() } else { tails })
             }
             DRYFIT_JOINT_WHOLE => Joint::Whole(first),
-            DRYFIT_JOINT_THROUGH_FACE => Joint::Fingers(self.bounded(Fingers::through_face())?),
-            _ => Joint::Fingers(self.sized()?),
-        })
+            DRYFIT_JOINT_THROUGH_FACE => Joint::Fingers(self.bounded(Fingers::through_face(), given)),
+            _ => Joint::Fingers(self.sized(given)),
+        }
     }
 
     /// The fingers of the core, where only fingers will do.
-    pub(crate) fn fingers(&self) -> Result<Fingers, Error> {
-        one_of(&[()], self.kind, "joint")?;
-        self.only(COUNT | PARITY | WIDTH | LEAST)?;
-        self.sized()
+    #[inline(never)]
+    pub(crate) fn fingers(&self, given: &mut Given) -> Fingers {
+        given.up_to(self.kind, DRYFIT_JOINT_FINGERS, "joint");
+        self.only(COUNT | PARITY | WIDTH | LEAST, given);
+        self.sized(given)
     }
 
-    fn sized(&self) -> Result<Fingers, Error> {
-        let sized = match (self.count, usual(self.width, "finger width")?) {
+    fn sized(&self, given: &mut Given) -> Fingers {
+        let sized = match (self.count, given.usual(self.width, "finger width")) {
             (0, None) => Fingers::default(),
             (0, Some(width)) => Fingers::width(width),
             (count, _) => {
-                unused(self.width, "finger width beside a count")?;
+                given.unused(self.width, "finger width beside a count");
                 Fingers::count(count)
             }
         };
-        self.bounded(sized)
+        self.bounded(sized, given)
     }
 
-    fn bounded(&self, fingers: Fingers) -> Result<Fingers, Error> {
-        let parity = one_of(&[Parity::Odd, Parity::Even, Parity::Any], self.parity, "parity")?;
-        let fingers = fingers.parity(parity).first(self.first()?);
-        Ok(usual(self.least, "least finger width")?.map_or(fingers, |least| fingers.least(least)))
+    fn bounded(&self, fingers: Fingers, given: &mut Given) -> Fingers {
+        let parity = given.one_of(&[Parity::Odd, Parity::Even, Parity::Any], Parity::Odd, self.parity, "parity");
+        let fingers = fingers.parity(parity).first(self.first(given));
+        given.usual(self.least, "least finger width").map_or(fingers, |least| fingers.least(least))
     }
 
-    fn first(&self) -> Result<Side, Error> {
-        one_of(&[Side::A, Side::B], self.first, "first")
+    fn first(&self, given: &mut Given) -> Side {
+        side(self.first, "first", given)
     }
 
-    fn ratio(&self, usual: Ratio) -> Result<Ratio, Error> {
-        if (self.numerator, self.denominator) == (0, 0) { Ok(usual) } else { Ratio::new(self.numerator, self.denominator) }
+    fn ratio(&self, usual: Ratio, given: &mut Given) -> Ratio {
+        if (self.numerator, self.denominator) == (0, 0) {
+            return usual;
+        }
+        given.or(Ratio::new(self.numerator, self.denominator), usual)
     }
 
     /// Refuses what this kind has no use for.
-    fn only(&self, used: u32) -> Result<(), Error> {
+    #[inline(never)]
+    fn only(&self, used: u32, given: &mut Given) {
         let numbers = [self.count, self.parity, self.numerator, self.denominator, self.ends].map(i64::from).into_iter();
         let fields = numbers.chain([self.width, self.spacing, self.end, self.least]);
         let names = ["count", "parity", "numerator", "denominator", "ends", "width", "spacing", "end", "least"];
-        for ((bit, name), given) in names.into_iter().enumerate().zip(fields) {
+        for ((bit, name), number) in names.into_iter().enumerate().zip(fields) {
             if used & (1 << bit) == 0 {
-                unused(given, name)?;
+                given.unused(number, name);
             }
         }
-        Ok(())
     }
+}
+
+/// One of `DRYFIT_SIDE_...`.
+pub(crate) fn side(number: u32, name: &'static str, given: &mut Given) -> Side {
+    if given.up_to(number, DRYFIT_SIDE_B, name) == DRYFIT_SIDE_A { Side::A } else { Side::B }
 }
 
 /// Allowances: the full gap between two mates; negative is interference. Each from -10 mm to 10 mm.
@@ -161,7 +170,9 @@ pub struct dryfit_fit {
 }
 
 impl dryfit_fit {
-    pub(crate) fn core(&self) -> Result<Fit, Error> {
-        Fit::new(length(self.flank, "flank")?, length(self.cheek, "cheek")?, length(self.tip, "tip")?)
+    #[inline(never)]
+    pub(crate) fn core(&self, given: &mut Given) -> Fit {
+        let [flank, cheek, tip] = [given.length(self.flank, "flank"), given.length(self.cheek, "cheek"), given.length(self.tip, "tip")];
+        given.or(Fit::new(flank, cheek, tip), Fit::EXACT)
     }
 }

@@ -8,7 +8,7 @@ use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_move, dryfit_point};
 use crate::answer::{Answer, answer, dryfit_error};
 use crate::buffer::Out;
-use crate::given::{List, at, flag, length};
+use crate::given::{Given, List, at};
 use crate::status::dryfit_status;
 
 /// A blade whose tip lags behind its axis, as a castor does.
@@ -25,15 +25,20 @@ pub struct dryfit_knife {
 
 impl dryfit_knife {
     pub(crate) fn core(&self) -> Result<Knife, Error> {
-        let [trail, overcut] = [length(self.trail, "trail")?, length(self.overcut, "overcut")?];
+        let (trail, overcut) = Given::all(|given| (given.length(self.trail, "trail"), given.length(self.overcut, "overcut")))?;
         Knife::new(KnifeSpec { trail, swivel_above: self.swivel_above, overcut })
     }
 }
 
 /// The moves of a list.
 fn moves(list: List<dryfit_move>) -> Result<impl Iterator<Item = Move> + Clone, Error> {
-    list.clone().try_for_each(|way| way.core().map(drop))?;
-    Ok(list.map_while(|way| way.core().ok()))
+    Given::all(|given| {
+        for way in list.clone() {
+            way.core(given);
+        }
+    })?;
+    // Whatever a callback makes of the list meanwhile, a number stays within its range.
+    Ok(list.map(|way| way.core(&mut Given::default())))
 }
 
 /// Leads a blade's axis along a line.
@@ -43,7 +48,7 @@ fn moves(list: List<dryfit_move>) -> Result<impl Iterator<Item = Move> + Clone, 
 pub(crate) unsafe fn led(knife: &Knife, line: impl Iterator<Item = Move> + Clone, closed: bool, offset: *mut dryfit_point, each: &Each) -> Answer {
     // SAFETY: as the caller promises.
     let before = match unsafe { offset.as_ref() } {
-        Some(offset) => Some(offset.core()?),
+        Some(offset) => Some(Given::all(|given| given.point(offset))?),
         None => None,
     };
     let mut follow = knife.follow(line, closed, before);
@@ -77,7 +82,7 @@ pub unsafe extern "C" fn dryfit_moves_drag(
     unsafe {
         answer(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            led(&knife, self::moves(List::new(moves, count, "moves")?)?, flag(closed, "closed")?, offset, &each)
+            led(&knife, self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?, offset, &each)
         })
     }
 }
@@ -100,7 +105,7 @@ pub unsafe extern "C" fn dryfit_knife_deviation(
     unsafe {
         answer(error, || {
             let (out, knife) = (Out::new(out, "out")?, at(knife, "knife")?.core()?);
-            out.put(knife.deviation(self::moves(List::new(moves, count, "moves")?)?, flag(closed, "closed")?).nm());
+            out.put(knife.deviation(self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?).nm());
             Ok(())
         })
     }

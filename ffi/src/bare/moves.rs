@@ -6,7 +6,7 @@ use dryfit_core::{Error, LineKind, Move, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
 use crate::answer::{Answer, Fault};
-use crate::given::{length, null, one_of};
+use crate::given::{Given, null};
 
 /// A point: x to the right, y up.
 #[repr(C)]
@@ -77,16 +77,11 @@ pub const DRYFIT_LINE_CUT_OUTER: u32 = 3;
 /// Waste.
 pub const DRYFIT_LINE_TRIM: u32 = 4;
 
-pub(crate) fn line_kind(kind: u32) -> Result<LineKind, Error> {
-    one_of(&LineKind::ALL, kind, "line kind")
+pub(crate) fn line_kind(kind: u32, given: &mut Given) -> LineKind {
+    given.one_of(&LineKind::ALL, LineKind::CutOuter, kind, "line kind")
 }
 
 impl dryfit_point {
-    #[inline(never)]
-    pub(crate) fn core(&self) -> Result<Point, Error> {
-        Ok(Point::new(length(self.x, "x")?, length(self.y, "y")?))
-    }
-
     pub(crate) const fn of(point: Point) -> dryfit_point {
         dryfit_point { x: point.x.nm(), y: point.y.nm() }
     }
@@ -115,15 +110,11 @@ pub(crate) fn shifted(point: Point, by: Point) -> Point {
 }
 
 impl dryfit_move {
-    pub(crate) fn core(&self) -> Result<Move, Error> {
-        let centre = match self.bend {
-            DRYFIT_STRAIGHT => None,
-            bend => {
-                one_of(&[(); 3], bend, "bend")?;
-                Some(self.centre.core()?)
-            }
-        };
-        Ok(Move { from: self.from.core()?, to: self.to.core()?, centre, clockwise: self.bend == DRYFIT_CLOCKWISE })
+    #[inline(never)]
+    pub(crate) fn core(&self, given: &mut Given) -> Move {
+        let bend = given.up_to(self.bend, DRYFIT_COUNTERCLOCKWISE, "bend");
+        let centre = if bend == DRYFIT_STRAIGHT { None } else { Some(given.point(&self.centre)) };
+        Move { from: given.point(&self.from), to: given.point(&self.to), centre, clockwise: bend == DRYFIT_CLOCKWISE }
     }
 
     pub(crate) fn of(way: &Move, swivel: bool) -> dryfit_move {

@@ -6,7 +6,7 @@ use super::joint::{DRYFIT_SIDE_A, DRYFIT_SIDE_B, dryfit_joint};
 use super::length::dryfit_nm;
 use crate::answer::{answer, dryfit_error};
 use crate::buffer::{Buffer, Out};
-use crate::given::{at, length};
+use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// The boundaries between the spans of a run, upwards, without its two ends; and who owns the first span. Spans alternate.
@@ -29,7 +29,9 @@ pub unsafe extern "C" fn dryfit_pattern(
     unsafe {
         answer(error, || {
             let (owner, buffer) = (Out::new(first, "first")?, Buffer::new(out, cap, needed)?);
-            let pattern = at(joint, "joint")?.core()?.pattern(length(run, "run")?, length(thickness, "thickness")?)?;
+            let joint = at(joint, "joint")?;
+            let (joint, run, thickness) = Given::all(|given| (joint.core(given), given.length(run, "run"), given.length(thickness, "thickness")))?;
+            let pattern = joint.pattern(run, thickness)?;
             let boundaries = pattern.boundaries();
             buffer.fill(boundaries.len(), boundaries.map(Nm::nm))?;
             owner.put(if pattern.first() == Side::A { DRYFIT_SIDE_A } else { DRYFIT_SIDE_B });

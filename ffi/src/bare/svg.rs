@@ -9,7 +9,7 @@ use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{answer, dryfit_error};
-use crate::given::{at, flag, length, text};
+use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
 /// A file and the line in it.
@@ -66,7 +66,7 @@ pub unsafe extern "C" fn dryfit_svg_line(file: *mut dryfit_file, kind: u32, clos
     unsafe {
         answer(error, || {
             let mut job = open::<Job>(file.cast())?;
-            let (kind, closed) = (line_kind(kind)?, flag(closed, "closed")?);
+            let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
             (job.kind, job.closed) = (kind, closed);
             Ok(job.file.finish()?)
         })
@@ -84,7 +84,8 @@ pub unsafe extern "C" fn dryfit_svg_cut(file: *mut c_void, r#move: *const dryfit
     // SAFETY: the contract of all functions.
     unsafe {
         answer(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?.core()?;
+            let way = at(r#move, "move")?;
+            let way = Given::all(|given| way.core(given))?;
             let mut job = open::<Job>(file)?;
             let (kind, closed) = (job.kind, job.closed);
             Ok(job.file.step(kind, closed, &way)?)
@@ -109,7 +110,8 @@ pub unsafe extern "C" fn dryfit_svg_label(
     // SAFETY: the contract of all functions.
     unsafe {
         answer(error, || {
-            let (label, centre, letters) = (text(label, size, "label")?, at(centre, "centre")?.core()?, length(letters, "letters")?);
+            let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
+            let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
             Ok(open::<Job>(file.cast())?.file.label(label, centre, letters)?)
         })
     }

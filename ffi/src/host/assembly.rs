@@ -2,7 +2,7 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::{Assembly, Axis, Board, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
+use dryfit_core::{Angle, Assembly, Axis, Board, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
 
 use super::files::written;
 use super::handle::{Kind, change, free, give, read};
@@ -10,7 +10,7 @@ use super::report::dryfit_report;
 use crate::answer::{answer, dryfit_error};
 use crate::bare::{dryfit_joint, dryfit_nm, dryfit_point, dryfit_write};
 use crate::buffer::{Buffer, Out};
-use crate::given::{at, beyond, flag, length, one_of, text, unused};
+use crate::given::{Given, at, beyond, text};
 use crate::status::dryfit_status;
 
 /// Boards and their joints, in the making. To read it, any number of threads may use one at a time; to change or free it, one thread.
@@ -89,31 +89,39 @@ pub struct dryfit_step {
 
 impl dryfit_board {
     fn add(&self, name: &str, boards: &mut Assembly) -> Result<usize, Failure> {
-        let [x, y, z] = self.at;
-        let corner = [length(x, "at x")?, length(y, "at y")?, length(z, "at z")?];
-        let [width, height] = self.size;
-        let size = [length(width, "size")?, length(height, "size")?];
-        let normal = one_of(&Axis::ALL, self.normal, "normal")?;
-        let thickness = length(self.thickness, "thickness")?;
-        if flag(self.turned, "turned")? {
-            let angle = dryfit_core::Angle::degrees(self.turn)?;
-            let axis = one_of(&Axis::ALL, self.turn_axis, "turn axis")?;
-            return boards.add_turned(name, normal, corner, size, thickness, (axis, angle));
+        let (normal, corner, size, thickness, turn) = Given::all(|given| {
+            let [x, y, z] = self.at;
+            let corner = [given.length(x, "at x"), given.length(y, "at y"), given.length(z, "at z")];
+            let [width, height] = self.size;
+            let size = [given.length(width, "size"), given.length(height, "size")];
+            let turned = given.flag(self.turned, "turned");
+            let turn = turned.then(|| (axis(self.turn_axis, "turn axis", given), given.or(Angle::degrees(self.turn), Angle::part(0, 1))));
+            (axis(self.normal, "normal", given), corner, size, given.length(self.thickness, "thickness"), turn)
+        })?;
+        match turn {
+            Some(turn) => boards.add_turned(name, normal, corner, size, thickness, turn),
+            None => boards.add(name, normal, corner, size, thickness),
         }
-        boards.add(name, normal, corner, size, thickness)
     }
+}
+
+fn axis(number: u32, name: &'static str, given: &mut Given) -> Axis {
+    given.one_of(&Axis::ALL, Axis::X, number, name)
 }
 
 impl dryfit_opening {
     fn core(&self) -> Result<Opening, Error> {
-        let (centre, width, height) = (self.centre.core()?, length(self.width, "width")?, length(self.height, "height")?);
-        if self.kind == DRYFIT_OPENING_ROUND {
-            unused(self.height, "height")?;
-            return Opening::round(centre, width);
-        }
-        match one_of(&[false, true, false], self.kind, "opening")? {
-            true => Opening::stadium(centre, [width, height]),
-            false => Opening::rectangle(centre, [width, height]),
+        let (centre, width, height, kind) = Given::all(|given| {
+            let kind = given.up_to(self.kind, DRYFIT_OPENING_RECTANGLE, "opening");
+            if kind == DRYFIT_OPENING_ROUND {
+                given.unused(self.height, "height");
+            }
+            (given.point(&self.centre), given.length(self.width, "width"), given.length(self.height, "height"), kind)
+        })?;
+        match kind {
+            DRYFIT_OPENING_ROUND => Opening::round(centre, width),
+            DRYFIT_OPENING_STADIUM => Opening::stadium(centre, [width, height]),
+            _ => Opening::rectangle(centre, [width, height]),
         }
     }
 }
@@ -188,7 +196,10 @@ pub unsafe extern "C" fn dryfit_assembly_joint(
         answer(error, || {
             let boards = change(assembly, "assembly")?;
             let [first, second] = [text(first, first_size, "first")?, text(second, second_size, "second")?];
-            Ok(boards.joint(first, second, at(joint, "joint")?.core()?)?)
+            Ok(boards.joint(first, second, {
+                let joint = at(joint, "joint")?;
+                Given::all(|given| joint.core(given))?
+            })?)
         })
     }
 }
@@ -330,7 +341,7 @@ pub unsafe extern "C" fn dryfit_assembly_exploded(
         answer(error, || {
             written(write, user, || {
                 let panels = read(assembly, "assembly")?.panels()?;
-                let gap = length(gap, "gap")?;
+                let gap = Given::all(|given| given.length(gap, "gap"))?;
                 let boards: alloc::vec::Vec<Board> = panels.iter().map(|panel| panel.board().clone()).collect();
                 let offsets = explode(&order(&panels)?, &boards, gap);
                 let shapes: alloc::vec::Vec<(&Board, &Shape)> = panels.iter().map(|panel| (panel.board(), panel.shape())).collect();

@@ -1,13 +1,13 @@
 //! A box with all that belongs to it.
 
-use dryfit_core::{BoxSpec, Error, Nm, Top};
+use dryfit_core::{BoxSpec, Error, Fingers, Top};
 
 use super::assembly::dryfit_assembly;
 use super::handle::give;
 use crate::answer::{answer, dryfit_error};
 use crate::bare::{dryfit_joint, dryfit_nm};
 use crate::buffer::Out;
-use crate::given::{List, at, flag, length, one_of, unused, usual};
+use crate::given::{Given, List, at};
 use crate::status::dryfit_status;
 
 /// A top like the base, joined to all four walls.
@@ -51,25 +51,29 @@ impl dryfit_box {
     /// # Safety
     /// `shelves` leads to so many lengths.
     unsafe fn core(&self) -> Result<BoxSpec, Error> {
-        let [x, y, z] = self.size;
-        let size = [length(x, "size x")?, length(y, "size y")?, length(z, "size z")?];
-        let thickness = length(self.thickness, "thickness")?;
-        let mut spec = if flag(self.inside, "inside")? { BoxSpec::inside(size, thickness) } else { BoxSpec::outside(size, thickness) };
-        let clearance = usual(self.clearance, "clearance")?.unwrap_or(Top::CLEARANCE);
-        spec.top = one_of(&[Top::Closed, Top::Open, Top::LiftOff { clearance }, Top::Sliding { clearance }], self.top, "top")?;
-        if self.top <= DRYFIT_TOP_OPEN {
-            unused(self.clearance, "clearance")?;
-        }
-        let plain = self.fingers.kind == 0 && self.fingers.count == 0 && self.fingers.width == 0;
-        let fingers = self.fingers.fingers()?;
-        spec.fingers = (!plain || fingers != dryfit_core::Fingers::default()).then_some(fingers);
-        spec.dividers = self.dividers;
-        spec.into_base = flag(self.into_base, "into base")?;
-        spec.feet = usual(self.feet, "feet")?;
         // SAFETY: as the caller promises.
         let shelves = unsafe { List::new(self.shelves, self.shelf_count, "shelves")? };
-        spec.shelves = shelves.map(|shelf| length(shelf, "shelf")).collect::<Result<alloc::vec::Vec<Nm>, Error>>()?;
-        Ok(spec)
+        Given::all(|given| {
+            let [x, y, z] = self.size;
+            let size = [given.length(x, "size x"), given.length(y, "size y"), given.length(z, "size z")];
+            let thickness = given.length(self.thickness, "thickness");
+            let inside = given.flag(self.inside, "inside");
+            let mut spec = if inside { BoxSpec::inside(size, thickness) } else { BoxSpec::outside(size, thickness) };
+            let clearance = given.usual(self.clearance, "clearance");
+            let lid = clearance.unwrap_or(Top::CLEARANCE);
+            let tops = [Top::Closed, Top::Open, Top::LiftOff { clearance: lid }, Top::Sliding { clearance: lid }];
+            spec.top = given.one_of(&tops, Top::Closed, self.top, "top");
+            if self.top <= DRYFIT_TOP_OPEN {
+                given.unused(self.clearance, "clearance");
+            }
+            let fingers = self.fingers.fingers(given);
+            spec.fingers = (fingers != Fingers::default()).then_some(fingers);
+            spec.dividers = self.dividers;
+            spec.into_base = given.flag(self.into_base, "into base");
+            spec.feet = given.usual(self.feet, "feet");
+            spec.shelves = shelves.map(|shelf| given.length(shelf, "shelf")).collect();
+            spec
+        })
     }
 }
 

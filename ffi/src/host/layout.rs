@@ -11,11 +11,11 @@ use super::handle::{Kind, free, give, read};
 use super::motion::dryfit_motion;
 use super::parts::dryfit_parts;
 use super::report::dryfit_report;
-use super::stock::{dryfit_stock, grain};
+use super::stock::{DRYFIT_GRAIN_ANY, dryfit_stock, grain};
 use crate::answer::{answer, dryfit_error};
 use crate::bare::{Writer, dryfit_nm, dryfit_point, dryfit_write};
 use crate::buffer::{Buffer, Out};
-use crate::given::{List, at, beyond, flag, text};
+use crate::given::{Given, List, at, beyond, text};
 use crate::status::dryfit_status;
 
 /// Parts on as many sheets as they need. It never changes: any number of threads may read it.
@@ -101,17 +101,17 @@ impl Laid {
 }
 
 fn items<'a>(parts: &'a Parts, spec: &dryfit_layout_spec) -> Result<Vec<Item<'a>>, Error> {
-    let grain = grain(spec.grain)?;
-    Ok(Item::of(parts).into_iter().map(|item| if spec.grain == 0 { item } else { Item { grain, ..item } }).collect())
+    let grain = Given::all(|given| grain(spec.grain, given))?;
+    Ok(Item::of(parts).into_iter().map(|item| if spec.grain == DRYFIT_GRAIN_ANY { item } else { Item { grain, ..item } }).collect())
 }
 
 impl dryfit_layout_spec {
     fn core(&self) -> Result<LayoutSpec, Error> {
-        Ok(LayoutSpec {
-            share_cuts: flag(self.share_cuts, "share cuts")?,
-            turns: !flag(self.unturned, "unturned")?,
-            flips: flag(self.flips, "flips")?,
-            together: flag(self.together, "together")?,
+        Given::all(|given| LayoutSpec {
+            share_cuts: given.flag(self.share_cuts, "share cuts"),
+            turns: !given.flag(self.unturned, "unturned"),
+            flips: given.flag(self.flips, "flips"),
+            together: given.flag(self.together, "together"),
             seed: self.seed,
             timed: false,
         })

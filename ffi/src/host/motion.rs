@@ -1,11 +1,11 @@
 //! What is asked of a tool that cuts a sheet.
 
 use dryfit_core::bounds::SPEED;
-use dryfit_core::{Error, Many, MotionSpec, Nm, PassOrder, PassSpec};
+use dryfit_core::{Error, Many, MotionSpec, PassOrder, PassSpec};
 
 use super::parts::dryfit_cutter;
 use crate::bare::dryfit_nm;
-use crate::given::{flag, length};
+use crate::given::Given;
 
 /// None of it, in a field where 0 is the usual value.
 pub const DRYFIT_NONE: i64 = -1;
@@ -63,47 +63,51 @@ pub struct dryfit_motion {
 }
 
 /// What is usual is left to the core; "none of it" is 0 there.
-fn told(given: i64) -> Option<i64> {
-    match given {
+const fn told(number: i64) -> Option<i64> {
+    match number {
         0 => None,
         DRYFIT_NONE => Some(0),
-        given => Some(given),
+        number => Some(number),
     }
-}
-
-fn told_length(given: dryfit_nm, name: &'static str) -> Result<Option<Nm>, Error> {
-    told(given).map(|given| length(given, name)).transpose()
 }
 
 impl dryfit_motion {
     pub(super) fn core(&self) -> Result<MotionSpec, Error> {
         let usual = MotionSpec::default();
-        let passes = PassSpec {
-            count: told(self.passes),
-            step: told_length(self.step, "step")?,
-            depth: told_length(self.depth, "depth")?,
-            light: told_length(self.light, "light")?,
-            power: told(self.power),
-            light_power: told(self.light_power),
-            order: flag(self.sheet_by_sheet, "sheet by sheet")?.then_some(PassOrder::Sheet),
-            pause: flag(self.pause, "pause")?,
-        };
-        Ok(MotionSpec {
-            feed: told(self.feed).unwrap_or(usual.feed),
-            plunge: told(self.plunge).unwrap_or(usual.plunge),
-            height: told_length(self.height, "height")?.unwrap_or(usual.height),
-            passes,
-            dynamic: flag(self.dynamic, "dynamic")?.then_some(true),
-            speed: told(self.speed).map(|speed| SPEED.check(speed)).transpose()?,
-            ramp: told_length(self.ramp, "ramp")?,
-            swivel_above: told(self.swivel_above),
-            overcut: told_length(self.overcut, "overcut")?,
-            turn_depth: told_length(self.turn_depth, "turn depth")?,
-            bridges: told(self.bridges).map(Many::Count),
-            bridge_width: told_length(self.bridge_width, "bridge width")?,
-            lead: told_length(self.lead, "lead")?,
-            flat: told_length(self.flat, "flat")?,
-            ..usual
+        Given::all(|given| {
+            let mut length = |nm, name| told(nm).map(|nm| given.length(nm, name));
+            let height = length(self.height, "height").unwrap_or(usual.height);
+            let [step, depth, light] = [length(self.step, "step"), length(self.depth, "depth"), length(self.light, "light")];
+            let [ramp, overcut, lead] = [length(self.ramp, "ramp"), length(self.overcut, "overcut"), length(self.lead, "lead")];
+            let [turn_depth, flat] = [length(self.turn_depth, "turn depth"), length(self.flat, "flat")];
+            let bridge_width = length(self.bridge_width, "bridge width");
+            let passes = PassSpec {
+                count: told(self.passes),
+                step,
+                depth,
+                light,
+                power: told(self.power),
+                light_power: told(self.light_power),
+                order: given.flag(self.sheet_by_sheet, "sheet by sheet").then_some(PassOrder::Sheet),
+                pause: given.flag(self.pause, "pause"),
+            };
+            MotionSpec {
+                feed: told(self.feed).unwrap_or(usual.feed),
+                plunge: told(self.plunge).unwrap_or(usual.plunge),
+                height,
+                passes,
+                dynamic: given.flag(self.dynamic, "dynamic").then_some(true),
+                speed: told(self.speed).map(|speed| given.within(&SPEED, speed)),
+                ramp,
+                swivel_above: told(self.swivel_above),
+                overcut,
+                turn_depth,
+                bridges: told(self.bridges).map(Many::Count),
+                bridge_width,
+                lead,
+                flat,
+                ..usual
+            }
         })
     }
 }

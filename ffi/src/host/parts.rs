@@ -2,16 +2,16 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::{Cutter, Error, Move, Nm, Part, Parts, Reach, Relief, Ring, Shape, dry_fit_parts, panel_svg};
+use dryfit_core::{Cutter, Error, Fit, Move, Nm, Part, Parts, Reach, Relief, Ring, Shape, dry_fit_parts, panel_svg};
 
 use super::assembly::dryfit_assembly;
 use super::files::written;
 use super::handle::{Kind, free, give, read};
 use super::report::dryfit_report;
 use crate::answer::{answer, dryfit_error};
-use crate::bare::{DRYFIT_TOOL_BEAM, DRYFIT_TOOL_BLADE, dryfit_fit, dryfit_move, dryfit_nm, dryfit_vertex, dryfit_write};
+use crate::bare::{DRYFIT_TOOL_BEAM, DRYFIT_TOOL_BIT, DRYFIT_TOOL_BLADE, dryfit_fit, dryfit_move, dryfit_nm, dryfit_vertex, dryfit_write};
 use crate::buffer::{Buffer, Out};
-use crate::given::{at, beyond, length, one_of, text, unused, usual};
+use crate::given::{Given, at, beyond, text};
 use crate::status::dryfit_status;
 
 /// The parts of one or several pieces. They never change: any number of threads may read them.
@@ -84,21 +84,34 @@ pub struct dryfit_part {
 
 impl dryfit_cutter {
     pub(super) fn core(&self) -> Result<Cutter, Error> {
-        let [width, trail] = [length(self.width, "kerf")?, length(self.trail, "trail")?];
-        if self.tool != DRYFIT_TOOL_BLADE {
-            unused(self.trail, "trail")?;
-        }
-        match self.tool {
+        let (tool, width, trail) = Given::all(|given| {
+            let tool = given.up_to(self.tool, DRYFIT_TOOL_BIT, "tool");
+            given.none_of(tool != DRYFIT_TOOL_BLADE, self.trail, "trail");
+            (tool, given.length(self.width, "kerf"), given.length(self.trail, "trail"))
+        })?;
+        match tool {
             DRYFIT_TOOL_BLADE => Cutter::blade(width, trail),
             DRYFIT_TOOL_BEAM => Cutter::beam(width),
-            tool => one_of(&[(); 3], tool, "tool").and_then(|()| Cutter::bit(width)),
+            _ => Cutter::bit(width),
         }
     }
 }
 
+impl dryfit_cut {
+    /// The tool, the fit, the least web and the relief.
+    fn core(&self) -> Result<(Cutter, Fit, Nm, Option<Relief>), Error> {
+        let (fit, web, radius, reach) = Given::all(|given| {
+            let reach = given.one_of(&[Reach::Diagonal, Reach::Flank, Reach::Cheek], Reach::Diagonal, self.reach, "reach");
+            (self.fit.core(given), given.length(self.web, "web"), given.usual(self.relief, "relief radius"), reach)
+        })?;
+        Ok((self.cutter.core()?, fit, web, radius.map(|radius| Relief::new(radius, reach)).transpose()?))
+    }
+}
+
 /// The outline of a part that is asked for.
-pub(super) fn outline(part: &Part, which: u32) -> Result<&Shape, Error> {
-    one_of(&[part.path(), part.finished()], which, "outline")
+fn outline(part: &Part, which: u32) -> Result<&Shape, Error> {
+    let finished = Given::all(|given| given.up_to(which, DRYFIT_OUTLINE_FINISHED, "outline"))? == DRYFIT_OUTLINE_FINISHED;
+    Ok(if finished { part.finished() } else { part.path() })
 }
 
 fn part(parts: &Parts, number: usize) -> Result<&Part, Error> {
@@ -132,10 +145,7 @@ pub unsafe extern "C" fn dryfit_parts_cut(
     unsafe {
         answer(error, || {
             let (out, boards, cut) = (Out::new(out, "out")?, read(assembly, "assembly")?, at(cut, "cut")?);
-            let (cutter, fit, web) = (cut.cutter.core()?, cut.fit.core()?, length(cut.web, "web")?);
-            let reach = one_of(&[Reach::Diagonal, Reach::Flank, Reach::Cheek], cut.reach, "reach")?;
-            let radius = usual(cut.relief, "relief radius")?;
-            let relief = radius.map(|radius| Relief::new(radius, reach)).transpose()?;
+            let (cutter, fit, web, relief) = cut.core()?;
             let parts = Parts::cut(&boards.panels()?, cutter, fit, web)?;
             out.put(give(match relief {
                 Some(relief) => parts.relieve(relief)?,

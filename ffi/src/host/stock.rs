@@ -5,7 +5,7 @@ use dryfit_core::{Error, Grain, Nm, Stock};
 use crate::answer::{answer, dryfit_error};
 use crate::bare::dryfit_nm;
 use crate::buffer::Out;
-use crate::given::{List, length, one_of};
+use crate::given::{Given, List};
 use crate::status::dryfit_status;
 
 /// No grain, or none that matters.
@@ -35,16 +35,19 @@ pub struct dryfit_stock {
     pub grain: u32,
 }
 
-pub(super) fn grain(number: u32) -> Result<Grain, Error> {
-    one_of(&[Grain::Any, Grain::X, Grain::Y], number, "grain")
+pub(super) fn grain(number: u32, given: &mut Given) -> Grain {
+    given.one_of(&[Grain::Any, Grain::X, Grain::Y], Grain::Any, number, "grain")
 }
 
 impl dryfit_stock {
     pub(super) fn core(&self) -> Result<Stock, Error> {
-        let [width, height] = [length(self.width, "sheet width")?, length(self.height, "sheet height")?];
-        let stock = Stock::new(length(self.thickness, "thickness")?, [width, height], length(self.border, "border")?, length(self.gap, "gap")?)?;
-        let stock = if self.count == 0 { stock } else { stock.sheets(self.count)? };
-        Ok(stock.grained(grain(self.grain)?))
+        let (thickness, size, border, gap, grain) = Given::all(|given| {
+            let size = [given.length(self.width, "sheet width"), given.length(self.height, "sheet height")];
+            let (border, gap) = (given.length(self.border, "border"), given.length(self.gap, "gap"));
+            (given.length(self.thickness, "thickness"), size, border, gap, grain(self.grain, given))
+        })?;
+        let stock = Stock::new(thickness, size, border, gap)?;
+        Ok(if self.count == 0 { stock } else { stock.sheets(self.count)? }.grained(grain))
     }
 
     pub(super) fn of(stock: &Stock) -> dryfit_stock {
@@ -71,8 +74,9 @@ pub unsafe extern "C" fn dryfit_mean_thickness(
         answer(error, || {
             let (out, list) = (Out::new(out, "out")?, List::new(readings, count, "readings")?);
             // More than that are refused; no more memory is asked for.
-            let few = list.take(10_001).map(|reading| length(reading, "thickness reading"));
-            out.put(Stock::mean_thickness(&few.collect::<Result<alloc::vec::Vec<Nm>, Error>>()?)?.nm());
+            let few = list.take(10_001);
+            let readings: alloc::vec::Vec<Nm> = Given::all(|given| few.map(|reading| given.length(reading, "thickness reading")).collect())?;
+            out.put(Stock::mean_thickness(&readings)?.nm());
             Ok(())
         })
     }
