@@ -1,4 +1,4 @@
-"""The library from another language: what Python's ctypes makes of the header is what C makes of it, and the shared vectors come out equal."""
+"""What Python's ctypes makes of the header is what C makes of it; refusals and exceptions come through."""
 
 import ctypes
 import json
@@ -9,10 +9,7 @@ from pathlib import Path
 import pytest
 from building import ROOT, run
 
-EXAMPLES = ROOT / "ffi" / "examples"
-HERE = EXAMPLES / "python_ctypes"
-VECTORS = ROOT / "tests" / "vectors"
-sys.path.insert(0, str(HERE))
+sys.path.insert(0, str(ROOT / "ffi" / "examples" / "python_ctypes"))
 
 from dryfit_c import Library, Refused  # noqa: E402
 
@@ -20,47 +17,6 @@ from dryfit_c import Library, Refused  # noqa: E402
 @pytest.fixture(scope="module")
 def c(prefix: Path) -> Library:
     return Library(prefix)
-
-
-def python(*words: object) -> str:
-    """Without any package: it needs none."""
-    return run(sys.executable, "-S", *words)
-
-
-def test_vectors_are_equal_to_the_nanometre(prefix: Path) -> None:
-    lines = dict(line.split(": ") for line in python(HERE / "vectors.py", prefix, VECTORS).splitlines())
-    assert list(lines) == ["lengths", "patterns", "profiles", "boxes", "cuts"]
-    counts = {file: [int(word) for word in words.replace(",", "").split() if word.isdigit()] for file, words in lines.items()}
-    # All lengths; all but two patterns, of no fingers and of fingers of no width; all profiles.
-    sizes = {file: len(json.loads((VECTORS / f"{file}.json").read_text())) for file in lines}
-    assert [counts[file][0] for file in ("lengths", "patterns", "profiles")] == [sizes["lengths"], sizes["patterns"] - 2, sizes["profiles"]]
-    assert all(counts[file][1] > 0 for file in ("lengths", "patterns", "profiles"))
-    assert counts["boxes"][0] > 20 and counts["cuts"][0] > 5
-
-
-@pytest.mark.parametrize(
-    ("file", "old", "new"),
-    [
-        ("lengths", '"nm":2381250}', '"nm":2381251}'),
-        ("lengths", '"nm":2381250}', '"error":true}'),
-        ("patterns", '"first":"A","boundaries":[', '"first":"B","boundaries":['),
-        ("profiles", '"vertices":[[0,0,"tip"]', '"vertices":[[0,0,"flank"]'),
-        ("boxes", "[11545455,3000000]", "[11545455,3000001]"),
-        ("cuts", "[-90000,-90000]", "[-90000,-90001]"),
-    ],
-)
-def test_one_nanometre_is_seen(prefix: Path, tmp_path: Path, file: str, old: str, new: str) -> None:
-    folder = shutil.copytree(VECTORS, tmp_path / "vectors")
-    text = (folder / f"{file}.json").read_text()
-    assert old in text
-    (folder / f"{file}.json").write_text(text.replace(old, new, 1))
-    with pytest.raises(AssertionError, match=f"status 1\n{file}: "):
-        python(HERE / "vectors.py", prefix, folder)
-
-
-def test_draws_what_the_example_in_c_draws(prefix: Path, tmp_path: Path) -> None:
-    run("gcc", EXAMPLES / "panel.c", "-I", prefix / "include", prefix / "lib" / "libdryfit.a", "-o", tmp_path / "panel")
-    assert python(HERE / "panel.py", prefix) == run(tmp_path / "panel")
 
 
 def test_structs_lie_as_the_compiler_lays_them(c: Library, prefix: Path, tmp_path: Path) -> None:
@@ -99,6 +55,15 @@ def test_refusals_are_exceptions(c: Library) -> None:
     with pytest.raises(Refused) as refused:
         c.call("dryfit_length_from_mm", 1.0, None)
     assert (refused.value.status, refused.value.parameter) == (c.DRYFIT_NULL_POINTER, "out")
+
+
+def test_a_callback_s_own_number_comes_back(c: Library) -> None:
+    edge = c.dryfit_edge(run=100 * c.DRYFIT_MM, thickness=3 * c.DRYFIT_MM, depth=3 * c.DRYFIT_MM)
+    for number in (5, -7, c.DRYFIT_OUT_OF_RANGE):
+        each = c.dryfit_each_move(lambda _user, _move, number=number: number)
+        with pytest.raises(Refused) as refused:
+            c.call("dryfit_edge_moves", ctypes.byref(edge), each, None)
+        assert (refused.value.status, refused.value.parameter) == (number, "callback")
 
 
 def test_exceptions_go_through_c_and_stop_its_work(c: Library) -> None:
