@@ -57,17 +57,16 @@ pub struct dryfit_error {
 }
 
 /// Why a call ends early.
+#[cfg(feature = "host")]
 pub(crate) enum Fault {
     /// A refusal.
     Refused(Error),
-    /// A callback returned this and so stopped the work.
-    Stopped(i32),
     /// A refusal, and where it happened.
-    #[cfg(feature = "host")]
     Placed(Failure),
 }
 
 /// What the work of a call comes to.
+#[cfg(feature = "host")]
 pub(crate) type Answer<T = ()> = Result<T, Fault>;
 
 /// The name under which a callback's own number goes through the core, which knows nothing of callbacks.
@@ -75,66 +74,77 @@ const CALLBACK: &str = "callback";
 
 /// A callback's own number as an error of the core.
 #[cold]
+#[inline(never)]
 pub(crate) fn stopped(number: i32) -> Error {
     Error { given: Amount::Count(i64::from(number)), ..Error::bare(Code::SinkFull, CALLBACK) }
 }
 
+#[cfg(feature = "host")]
 impl From<Error> for Fault {
     fn from(error: Error) -> Fault {
-        match error {
-            Error { code: Code::SinkFull, parameter: CALLBACK, given: Amount::Count(number), .. } => Fault::Stopped(number as i32),
-            error => Fault::Refused(error),
-        }
+        Fault::Refused(error)
     }
 }
 
 #[cfg(feature = "host")]
 impl From<Failure> for Fault {
     fn from(failure: Failure) -> Fault {
-        match Fault::from(failure.error) {
-            Fault::Refused(_) => Fault::Placed(failure),
-            stopped => stopped,
-        }
+        Fault::Placed(failure)
     }
+}
+
+/// Does the work of a call that needs no heap, and says how it ended.
+///
+/// # Safety
+/// `error` is NULL or leads to a `dryfit_error` that nobody else uses meanwhile.
+#[inline]
+pub(crate) unsafe fn call(error: *mut dryfit_error, work: impl FnOnce() -> Result<(), Error>) -> dryfit_status {
+    let refused = guarded(work).err();
+    // SAFETY: as the caller promises.
+    unsafe { ended(error, refused.as_ref(), "") }
 }
 
 /// Does the work of a call and says how it ended.
 ///
 /// # Safety
-/// `error` is NULL or leads to a `dryfit_error` that nobody else uses meanwhile.
+/// As [`call`].
+#[cfg(feature = "host")]
 pub(crate) unsafe fn answer(error: *mut dryfit_error, work: impl FnOnce() -> Answer) -> dryfit_status {
     let fault = guarded(work).err();
-    let status = match &fault {
-        None => DRYFIT_OK,
-        Some(Fault::Refused(refused)) => refused.code.number(),
-        Some(Fault::Stopped(number)) => *number,
-        #[cfg(feature = "host")]
-        Some(Fault::Placed(failure)) => failure.error.code.number(),
+    let (refused, place) = match &fault {
+        None => (None, ""),
+        Some(Fault::Refused(refused)) => (Some(refused), ""),
+        Some(Fault::Placed(failure)) => (Some(&failure.error), failure.place.as_str()),
+    };
+    // SAFETY: as the caller promises.
+    unsafe { ended(error, refused, place) }
+}
+
+/// Tells the caller how its call ended: once for all functions, since a refusal is large.
+///
+/// # Safety
+/// As [`call`].
+#[inline(never)]
+unsafe fn ended(error: *mut dryfit_error, refused: Option<&Error>, place: &str) -> dryfit_status {
+    let (status, stopped) = match refused {
+        None => (DRYFIT_OK, false),
+        Some(Error { code: Code::SinkFull, parameter: CALLBACK, given: Amount::Count(number), .. }) => (*number as i32, true),
+        Some(refused) => (refused.code.number(), false),
     };
     // SAFETY: as the caller promises.
     if let Some(error) = unsafe { error.as_mut() } {
         error.status = status;
-        if let Some(fault) = fault {
-            tell(error, &fault);
+        if let Some(refused) = refused {
+            // A callback's own number is the status, and nothing was given.
+            let given = if stopped { Amount::Unstated } else { refused.given };
+            (error.given_unit, error.given) = plain(given);
+            (error.range_unit, error.least) = plain(refused.least);
+            (_, error.most) = plain(refused.most);
+            copy(&mut error.parameter, refused.parameter);
+            copy(&mut error.place, place);
         }
     }
     status
-}
-
-#[cold]
-#[inline(never)]
-fn tell(error: &mut dryfit_error, fault: &Fault) {
-    let (refused, place) = match fault {
-        Fault::Refused(refused) => (*refused, ""),
-        Fault::Stopped(_) => (Error::bare(Code::SinkFull, CALLBACK), ""),
-        #[cfg(feature = "host")]
-        Fault::Placed(failure) => (failure.error, failure.place.as_str()),
-    };
-    (error.given_unit, error.given) = plain(refused.given);
-    (error.range_unit, error.least) = plain(refused.least);
-    (_, error.most) = plain(refused.most);
-    copy(&mut error.parameter, refused.parameter);
-    copy(&mut error.place, place);
 }
 
 /// An amount as its unit and its number.
@@ -181,13 +191,14 @@ fn copy(room: &mut [c_char], text: &str) {
 
 /// With std a panic ends here. Without it there is none in the bare layer, which is proved, and the process is aborted in the host layer.
 #[cfg(feature = "std")]
-fn guarded(work: impl FnOnce() -> Answer) -> Answer {
+fn guarded<E: From<Error>>(work: impl FnOnce() -> Result<(), E>) -> Result<(), E> {
     extern crate std;
     std::panic::catch_unwind(std::panic::AssertUnwindSafe(work)).unwrap_or_else(|_| Err(Error::bare(Code::Panicked, "library").into()))
 }
 
 #[cfg(not(feature = "std"))]
-fn guarded(work: impl FnOnce() -> Answer) -> Answer {
+#[inline]
+fn guarded<E>(work: impl FnOnce() -> Result<(), E>) -> Result<(), E> {
     work()
 }
 

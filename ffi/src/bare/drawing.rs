@@ -6,7 +6,7 @@ use dryfit_core::{PathData, Point};
 
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::moves::{dryfit_move, dryfit_point};
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
@@ -35,14 +35,14 @@ pub unsafe extern "C" fn dryfit_path_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
-            Ok(begin(file, || {
+        call(error, || {
+            begin(file, || {
                 let corner = match corner.as_ref() {
                     Some(corner) => Given::all(|given| given.point(corner))?,
                     None => Point::default(),
                 };
                 Ok(Job(PathData::begin(Writer::new(write, user)?, [nanometres, parts], corner)?))
-            })?)
+            })
         })
     }
 }
@@ -57,10 +57,10 @@ pub unsafe extern "C" fn dryfit_path_begin(
 pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(core::ptr::null_mut(), || {
+        call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let way = Given::all(|given| way.core(given))?;
-            Ok(open::<Job>(file)?.0.step(&way)?)
+            open::<Job>(file)?.0.step(&way)
         })
     }
 }
@@ -73,7 +73,7 @@ pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_close(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(open::<Job>(file.cast())?.0.close()?)) }
+    unsafe { call(error, || open::<Job>(file.cast())?.0.close()) }
 }
 
 /// Ends the path data.
@@ -84,5 +84,5 @@ pub unsafe extern "C" fn dryfit_path_close(file: *mut dryfit_file, error: *mut d
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(take::<Job>(file).map(|_| ())?)) }
+    unsafe { call(error, || take::<Job>(file).map(|_| ())) }
 }

@@ -7,7 +7,7 @@ use dryfit_core::{Dxf, LineKind};
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
@@ -38,11 +38,11 @@ pub unsafe extern "C" fn dryfit_dxf_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
-            Ok(begin(file, || {
+        call(error, || {
+            begin(file, || {
                 let (writer, title) = (Writer::new(write, user)?, text(title, size, "title")?);
                 Ok(Job { file: Dxf::begin(writer, title)?, kind: LineKind::CutOuter, closed: true })
-            })?)
+            })
         })
     }
 }
@@ -56,11 +56,11 @@ pub unsafe extern "C" fn dryfit_dxf_begin(
 pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, closed: u32, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let mut job = open::<Job>(file.cast())?;
             let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
             (job.kind, job.closed) = (kind, closed);
-            Ok(job.file.finish()?)
+            job.file.finish()
         })
     }
 }
@@ -75,12 +75,12 @@ pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, clos
 pub unsafe extern "C" fn dryfit_dxf_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(core::ptr::null_mut(), || {
+        call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let way = Given::all(|given| way.core(given))?;
             let mut job = open::<Job>(file)?;
             let (kind, closed) = (job.kind, job.closed);
-            Ok(job.file.step(kind, closed, &way)?)
+            job.file.step(kind, closed, &way)
         })
     }
 }
@@ -101,10 +101,10 @@ pub unsafe extern "C" fn dryfit_dxf_label(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
             let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
-            Ok(open::<Job>(file.cast())?.file.label(label, centre, letters)?)
+            open::<Job>(file.cast())?.file.label(label, centre, letters)
         })
     }
 }
@@ -117,5 +117,5 @@ pub unsafe extern "C" fn dryfit_dxf_label(
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_dxf_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(take::<Job>(file)?.file.end().map(drop)?)) }
+    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
 }

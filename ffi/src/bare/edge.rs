@@ -8,7 +8,7 @@ use super::joint::{dryfit_fit, dryfit_joint, side};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::buffer::Buffer;
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
@@ -72,11 +72,11 @@ pub unsafe extern "C" fn dryfit_edge_vertices(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
             let (profile, corner) = at(edge, "edge")?.core()?;
             let vertices = profile.vertices();
-            Ok(buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner)))?)
+            buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner)))
         })
     }
 }
@@ -95,7 +95,7 @@ pub unsafe extern "C" fn dryfit_edge_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let each = Each::new(each, user)?;
             let (profile, corner) = at(edge, "edge")?.core()?;
             each.edges(profile.vertices(), corner, false)
@@ -117,7 +117,7 @@ pub unsafe extern "C" fn dryfit_finger_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let each = Each::new(each, user)?;
             let edge = at(edge, "edge")?;
             let fingers = Given::all(|given| edge.joint.fingers(given))?;
@@ -143,7 +143,7 @@ pub unsafe extern "C" fn dryfit_edge_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
             let (profile, corner) = at(edge, "edge")?.core()?;
             led(&knife, edges(profile.vertices(), corner, false), false, offset, &each)

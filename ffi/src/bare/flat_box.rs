@@ -8,7 +8,7 @@ use super::joint::{dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::buffer::Buffer;
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
@@ -90,10 +90,10 @@ pub unsafe extern "C" fn dryfit_panel_vertices(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
             let (panel, corner) = at(flat, "flat")?.panel(face)?;
-            Ok(buffer.fill(panel.len(), panel.map(|vertex| dryfit_vertex::of(vertex, corner)))?)
+            buffer.fill(panel.len(), panel.map(|vertex| dryfit_vertex::of(vertex, corner)))
         })
     }
 }
@@ -113,7 +113,7 @@ pub unsafe extern "C" fn dryfit_panel_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let each = Each::new(each, user)?;
             let (panel, corner) = at(flat, "flat")?.panel(face)?;
             each.edges(panel, corner, true)
@@ -138,7 +138,7 @@ pub unsafe extern "C" fn dryfit_panel_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
             let (panel, corner) = at(flat, "flat")?.panel(face)?;
             led(&knife, edges(panel, corner, true), true, offset, &each)

@@ -9,7 +9,7 @@ use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use super::tool::{Depth, Tool};
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
@@ -132,14 +132,14 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
-            Ok(begin(file, || {
+        call(error, || {
+            begin(file, || {
                 let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
                 // What is refused is refused before anything is written.
                 let title = text(title, size, "title")?;
                 let (spec, deep, tool) = Given::all(|given| machine.core(given))?;
                 Ok(Job { file: Gcode::begin(writer, &spec, title)?, tool, deep })
-            })?)
+            })
         })
     }
 }
@@ -154,10 +154,10 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
 pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(core::ptr::null_mut(), || {
+        call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            Ok(open::<Job>(file)?.act(|tool, act| tool.cut(&way, swivel, act))?)
+            open::<Job>(file)?.act(|tool, act| tool.cut(&way, swivel, act))
         })
     }
 }
@@ -170,7 +170,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(open::<Job>(file.cast())?.act(Tool::lift)?)) }
+    unsafe { call(error, || open::<Job>(file.cast())?.act(Tool::lift)) }
 }
 
 /// Lifts the tool; what is cut after it is cut at this depth (blade, bit) or with this power (beam; the other is 0): the next pass.
@@ -182,7 +182,7 @@ pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut d
 pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfit_nm, power: i64, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let mut job = open::<Job>(file.cast())?;
             let deep = job.deep;
             let depth = Given::all(|given| deep.of(depth, power, given))?;
@@ -202,10 +202,10 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
 pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let mut job = open::<Job>(file.cast())?;
             job.act(Tool::lift)?;
-            Ok(job.file.act(&Action::Pause)?)
+            job.file.act(&Action::Pause)
         })
     }
 }
@@ -218,5 +218,5 @@ pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut 
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(take::<Job>(file)?.file.end().map(drop)?)) }
+    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
 }

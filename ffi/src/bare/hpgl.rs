@@ -7,7 +7,7 @@ use dryfit_core::{Action, Hpgl};
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
 use super::moves::{dryfit_move, line_kind};
 use super::tool::Tool;
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
@@ -34,7 +34,7 @@ pub unsafe extern "C" fn dryfit_hpgl_begin(
     error: *mut dryfit_error,
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(begin(file, || Ok(Job { file: Hpgl::begin(Writer::new(write, user)?)?, pen: Tool::default() }))?)) }
+    unsafe { call(error, || begin(file, || Ok(Job { file: Hpgl::begin(Writer::new(write, user)?)?, pen: Tool::default() }))) }
 }
 
 /// Lifts the pen and takes that of a kind of line, one of `DRYFIT_LINE_...`; pens are numbered from 1.
@@ -46,11 +46,11 @@ pub unsafe extern "C" fn dryfit_hpgl_begin(
 pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let mut job = open::<Job>(file.cast())?;
             let (kind, Job { file, pen }) = (Given::all(|given| line_kind(kind, given))?, &mut *job);
             pen.lift(&mut |action| file.act(action))?;
-            Ok(file.act(&Action::Line(kind))?)
+            file.act(&Action::Line(kind))
         })
     }
 }
@@ -65,12 +65,12 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
 pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(core::ptr::null_mut(), || {
+        call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
             let mut job = open::<Job>(file)?;
             let Job { file, pen } = &mut *job;
-            Ok(pen.cut(&way, swivel, &mut |action| file.act(action))?)
+            pen.cut(&way, swivel, &mut |action| file.act(action))
         })
     }
 }
@@ -83,5 +83,5 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_hpgl_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { answer(error, || Ok(take::<Job>(file)?.file.end().map(drop)?)) }
+    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
 }

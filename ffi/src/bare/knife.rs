@@ -6,7 +6,7 @@ use dryfit_core::{Error, Knife, KnifeSpec, Move};
 
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_move, dryfit_point};
-use crate::answer::{Answer, answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::buffer::Out;
 use crate::given::{Given, List, at};
 use crate::status::dryfit_status;
@@ -45,7 +45,13 @@ fn moves(list: List<dryfit_move>) -> Result<impl Iterator<Item = Move> + Clone, 
 ///
 /// # Safety
 /// `offset` is NULL or leads to a point that nobody else uses meanwhile.
-pub(crate) unsafe fn led(knife: &Knife, line: impl Iterator<Item = Move> + Clone, closed: bool, offset: *mut dryfit_point, each: &Each) -> Answer {
+pub(crate) unsafe fn led(
+    knife: &Knife,
+    line: impl Iterator<Item = Move> + Clone,
+    closed: bool,
+    offset: *mut dryfit_point,
+    each: &Each,
+) -> Result<(), Error> {
     // SAFETY: as the caller promises.
     let before = match unsafe { offset.as_ref() } {
         Some(offset) => Some(Given::all(|given| given.point(offset))?),
@@ -80,7 +86,7 @@ pub unsafe extern "C" fn dryfit_moves_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
             led(&knife, self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?, offset, &each)
         })
@@ -103,7 +109,7 @@ pub unsafe extern "C" fn dryfit_knife_deviation(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (out, knife) = (Out::new(out, "out")?, at(knife, "knife")?.core()?);
             out.put(knife.deviation(self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?).nm());
             Ok(())

@@ -4,7 +4,7 @@ use core::ffi::c_char;
 
 use dryfit_core::Nm;
 
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::buffer::Out;
 use crate::given::text;
 use crate::status::dryfit_status;
@@ -26,7 +26,7 @@ pub const DRYFIT_INCH: dryfit_nm = 25_400_000;
 pub unsafe extern "C" fn dryfit_length_parse(text: *const c_char, size: usize, out: *mut dryfit_nm, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let out = Out::new(out, "out")?;
             out.put(Nm::parse(self::text(text, size, "text")?)?.nm());
             Ok(())
@@ -43,7 +43,7 @@ pub unsafe extern "C" fn dryfit_length_parse(text: *const c_char, size: usize, o
 pub unsafe extern "C" fn dryfit_length_from_mm(millimetres: f64, out: *mut dryfit_nm, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let out = Out::new(out, "out")?;
             out.put(Nm::from_mm(millimetres)?.nm());
             Ok(())

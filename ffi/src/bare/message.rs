@@ -4,7 +4,7 @@ use core::ffi::{CStr, c_char};
 
 use dryfit_core::{Code, write_refusal};
 
-use crate::answer::{amount, answer, dryfit_error};
+use crate::answer::{amount, call, dryfit_error};
 use crate::buffer::Buffer;
 use crate::given::at;
 use crate::status::dryfit_status;
@@ -18,7 +18,7 @@ use crate::status::dryfit_status;
 pub unsafe extern "C" fn dryfit_error_message(of: *const dryfit_error, out: *mut c_char, cap: usize, needed: *mut usize) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(core::ptr::null_mut(), || {
+        call(core::ptr::null_mut(), || {
             let buffer = Buffer::new(out, cap, needed)?;
             let of = at(of, "of")?;
             let code = Code::from_number(of.status);

@@ -5,7 +5,7 @@ use core::ffi::c_void;
 use dryfit_core::{Error, LineKind, Move, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
-use crate::answer::{Answer, Fault};
+use crate::answer::stopped;
 use crate::given::{Given, null};
 
 /// A point: x to the right, y up.
@@ -140,16 +140,16 @@ impl Each {
     }
 
     /// Hands a move over.
-    pub fn take(&self, way: &dryfit_move) -> Answer {
+    pub fn take(&self, way: &dryfit_move) -> Result<(), Error> {
         // SAFETY: the caller of the library has promised that its callback may be called.
         match unsafe { (self.each)(self.user, way) } {
             0 => Ok(()),
-            number => Err(Fault::Stopped(number)),
+            number => Err(stopped(number)),
         }
     }
 
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
-    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Answer {
+    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Result<(), Error> {
         edges(vertices, corner, closed).try_for_each(|way| self.take(&dryfit_move::of(&way, false)))
     }
 }

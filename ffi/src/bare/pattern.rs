@@ -4,7 +4,7 @@ use dryfit_core::{Nm, Side};
 
 use super::joint::{DRYFIT_SIDE_A, DRYFIT_SIDE_B, dryfit_joint};
 use super::length::dryfit_nm;
-use crate::answer::{answer, dryfit_error};
+use crate::answer::{call, dryfit_error};
 use crate::buffer::{Buffer, Out};
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
@@ -27,7 +27,7 @@ pub unsafe extern "C" fn dryfit_pattern(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        answer(error, || {
+        call(error, || {
             let (owner, buffer) = (Out::new(first, "first")?, Buffer::new(out, cap, needed)?);
             let joint = at(joint, "joint")?;
             let (joint, run, thickness) = Given::all(|given| (joint.core(given), given.length(run, "run"), given.length(thickness, "thickness")))?;
