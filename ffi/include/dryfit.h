@@ -453,8 +453,9 @@ typedef int32_t dryfit_status;
  * A file in the making: memory of the caller, without heap. What stands in it is the library's own, and nobody else's to read.
  *
  * `..._begin` makes one of it, whatever it held before; `..._end` ends the file. A function that gets one of another format, one that was ended, one that was
- * never begun but is all zeros, or one that is in use (a callback of its own) returns 812. It may be moved in memory between two calls. There is nothing to
- * free: a file that is not ended is just incomplete.
+ * never begun but is all zeros, one whose `write` has failed, or one that is in use (a callback of its own) returns 812. (`..._begin` alone cannot tell a file in
+ * use from memory that holds anything: never begin a file anew in a callback of its own.) It may be moved in memory between two calls. There is nothing to free:
+ * a file that is not ended is just incomplete.
  */
 typedef struct dryfit_file {
     /**

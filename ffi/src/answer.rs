@@ -72,6 +72,12 @@ pub(crate) type Answer<T = ()> = Result<T, Fault>;
 /// The name under which a callback's own number goes through the core, which knows nothing of callbacks.
 const CALLBACK: &str = "callback";
 
+/// Whether it is a callback's own number.
+#[inline(never)]
+pub(crate) fn is_stopped(error: &Error) -> bool {
+    error.code == Code::SinkFull && error.parameter == CALLBACK
+}
+
 /// A callback's own number as an error of the core.
 #[cold]
 #[inline(never)]

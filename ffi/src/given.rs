@@ -68,9 +68,9 @@ impl<T: Copy> Iterator for List<T> {
     }
 }
 
-/// No list is longer than memory can be.
+/// No list is longer than memory can be; the largest `size_t` shows as more than that in a message too.
 fn counted(count: usize, size: usize, name: &'static str) -> Result<usize, Error> {
-    let most = isize::MAX as usize / size.max(1);
+    let most = (isize::MAX as usize - 1) / size.max(1);
     if count > most {
         return Err(outside(name, entries(count), entries(most)));
     }

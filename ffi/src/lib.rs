@@ -24,7 +24,7 @@ mod host;
 mod status;
 mod version;
 
-pub use answer::dryfit_error;
+pub use answer::*;
 pub use bare::*;
 #[cfg(feature = "host")]
 pub use host::*;

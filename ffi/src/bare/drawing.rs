@@ -4,7 +4,7 @@ use core::ffi::c_void;
 
 use dryfit_core::{PathData, Point};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, dryfit_point};
 use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at};
@@ -60,7 +60,7 @@ pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfi
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let way = Given::all(|given| way.core(given))?;
-            open::<Job>(file)?.0.step(&way)
+            go_on::<Job>(file, |job| job.0.step(&way))
         })
     }
 }
@@ -73,7 +73,7 @@ pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_close(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || open::<Job>(file.cast())?.0.close()) }
+    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.0.close())) }
 }
 
 /// Ends the path data.

@@ -4,7 +4,7 @@ use core::ffi::{c_char, c_void};
 
 use dryfit_core::{Dxf, LineKind};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{call, dryfit_error};
@@ -57,10 +57,11 @@ pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, clos
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            let mut job = open::<Job>(file.cast())?;
             let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
-            (job.kind, job.closed) = (kind, closed);
-            job.file.finish()
+            go_on::<Job>(file.cast(), |job| {
+                (job.kind, job.closed) = (kind, closed);
+                job.file.finish()
+            })
         })
     }
 }
@@ -78,9 +79,7 @@ pub unsafe extern "C" fn dryfit_dxf_cut(file: *mut c_void, r#move: *const dryfit
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let way = Given::all(|given| way.core(given))?;
-            let mut job = open::<Job>(file)?;
-            let (kind, closed) = (job.kind, job.closed);
-            job.file.step(kind, closed, &way)
+            go_on::<Job>(file, |job| job.file.step(job.kind, job.closed, &way))
         })
     }
 }
@@ -104,7 +103,7 @@ pub unsafe extern "C" fn dryfit_dxf_label(
         call(error, || {
             let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
             let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
-            open::<Job>(file.cast())?.file.label(label, centre, letters)
+            go_on::<Job>(file.cast(), |job| job.file.label(label, centre, letters))
         })
     }
 }

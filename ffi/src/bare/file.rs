@@ -4,7 +4,7 @@ use core::ffi::{c_char, c_void};
 
 use dryfit_core::{Code, Error, Sink};
 
-use crate::answer::stopped;
+use crate::answer::{is_stopped, stopped};
 use crate::given::null;
 
 /// Takes bytes of a file, in order. It returns 0 to go on; any other number stops the work, and is what the call returns then.
@@ -15,8 +15,9 @@ pub type dryfit_write = Option<unsafe extern "C" fn(user: *mut c_void, bytes: *c
 /// A file in the making: memory of the caller, without heap. What stands in it is the library's own, and nobody else's to read.
 ///
 /// `..._begin` makes one of it, whatever it held before; `..._end` ends the file. A function that gets one of another format, one that was ended, one that was
-/// never begun but is all zeros, or one that is in use (a callback of its own) returns 812. It may be moved in memory between two calls. There is nothing to
-/// free: a file that is not ended is just incomplete.
+/// never begun but is all zeros, one whose `write` has failed, or one that is in use (a callback of its own) returns 812. (`..._begin` alone cannot tell a file in
+/// use from memory that holds anything: never begin a file anew in a callback of its own.) It may be moved in memory between two calls. There is nothing to free:
+/// a file that is not ended is just incomplete.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct dryfit_file {
@@ -62,29 +63,6 @@ struct Slot<T> {
     value: T,
 }
 
-/// A file that is worked on. Meanwhile its tag says nothing, so that a callback cannot get at it.
-pub(crate) struct Open<'a, T: Format>(&'a mut Slot<T>);
-
-impl<T: Format> core::ops::Deref for Open<'_, T> {
-    type Target = T;
-
-    fn deref(&self) -> &T {
-        &self.0.value
-    }
-}
-
-impl<T: Format> core::ops::DerefMut for Open<'_, T> {
-    fn deref_mut(&mut self) -> &mut T {
-        &mut self.0.value
-    }
-}
-
-impl<T: Format> Drop for Open<'_, T> {
-    fn drop(&mut self) {
-        self.0.tag = T::TAG;
-    }
-}
-
 /// Where a file of a format stands in the caller's memory.
 fn slot<T: Format>(file: *mut c_void) -> Result<*mut Slot<T>, Error> {
     const { assert!(size_of::<Slot<T>>() <= size_of::<dryfit_file>() && align_of::<Slot<T>>() <= align_of::<dryfit_file>()) };
@@ -105,11 +83,37 @@ pub(crate) unsafe fn begin<T: Format>(file: *mut dryfit_file, value: impl FnOnce
     Ok(())
 }
 
-/// A file that was begun.
+/// Works on a file that was begun. Meanwhile its tag says nothing, so that a callback cannot get at it; and it says nothing for good once `write` has stopped the
+/// work, since a line may be missing then: the one that lifts the tool, for instance.
 ///
 /// # Safety
 /// As [`begin`]; what the tag of a format stands before was written by [`begin`].
-pub(crate) unsafe fn open<'a, T: Format>(file: *mut c_void) -> Result<Open<'a, T>, Error> {
+pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, work: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
+    // SAFETY: as the caller promises.
+    let slot = unsafe { opened::<T>(file)? };
+    let end = work(&mut slot.value);
+    if !end.as_ref().is_err_and(is_stopped) {
+        slot.tag = T::TAG;
+    }
+    end
+}
+
+/// Takes a file out: it is one no more.
+///
+/// # Safety
+/// As [`go_on`].
+pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file) -> Result<T, Error> {
+    // SAFETY: as the caller promises.
+    let slot = unsafe { opened::<T>(file.cast())? };
+    // SAFETY: it is read once, since the tag stays away.
+    Ok(unsafe { core::ptr::read(&slot.value) })
+}
+
+/// A file without its tag.
+///
+/// # Safety
+/// As [`go_on`].
+unsafe fn opened<'a, T: Format>(file: *mut c_void) -> Result<&'a mut Slot<T>, Error> {
     let slot = slot::<T>(file)?;
     // SAFETY: a tag is a number, and any memory is one.
     if unsafe { (&raw const (*slot).tag).read() } != T::TAG {
@@ -118,18 +122,5 @@ pub(crate) unsafe fn open<'a, T: Format>(file: *mut c_void) -> Result<Open<'a, T
     // SAFETY: the tag says that a whole value stands there, and nobody else uses it.
     let slot = unsafe { &mut *slot };
     slot.tag = 0;
-    Ok(Open(slot))
-}
-
-/// Takes a file out: it is one no more.
-///
-/// # Safety
-/// As [`open`].
-pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file) -> Result<T, Error> {
-    // SAFETY: as the caller promises.
-    let open = unsafe { open::<T>(file.cast()) }?;
-    // SAFETY: it is read once, since the tag stays away.
-    let value = unsafe { core::ptr::read(&open.0.value) };
-    core::mem::forget(open);
-    Ok(value)
+    Ok(slot)
 }

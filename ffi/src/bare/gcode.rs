@@ -5,7 +5,7 @@ use core::ffi::{c_char, c_void};
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
 use dryfit_core::{Action, Cutter, Error, Gcode, GcodeSpec, Nm};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use super::tool::{Depth, Tool};
@@ -157,7 +157,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            open::<Job>(file)?.act(|tool, act| tool.cut(&way, swivel, act))
+            go_on::<Job>(file, |job| job.act(|tool, act| tool.cut(&way, swivel, act)))
         })
     }
 }
@@ -170,7 +170,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || open::<Job>(file.cast())?.act(Tool::lift)) }
+    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.act(Tool::lift))) }
 }
 
 /// Lifts the tool; what is cut after it is cut at this depth (blade, bit) or with this power (beam; the other is 0): the next pass.
@@ -183,12 +183,13 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            let mut job = open::<Job>(file.cast())?;
-            let deep = job.deep;
-            let depth = Given::all(|given| deep.of(depth, power, given))?;
-            job.act(Tool::lift)?;
-            job.tool.depth = depth;
-            Ok(())
+            go_on::<Job>(file.cast(), |job| {
+                let deep = job.deep;
+                let depth = Given::all(|given| deep.of(depth, power, given))?;
+                job.act(Tool::lift)?;
+                job.tool.depth = depth;
+                Ok(())
+            })
         })
     }
 }
@@ -203,9 +204,10 @@ pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut 
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            let mut job = open::<Job>(file.cast())?;
-            job.act(Tool::lift)?;
-            job.file.act(&Action::Pause)
+            go_on::<Job>(file.cast(), |job| {
+                job.act(Tool::lift)?;
+                job.file.act(&Action::Pause)
+            })
         })
     }
 }

@@ -4,7 +4,7 @@ use core::ffi::c_void;
 
 use dryfit_core::{Action, Hpgl};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, line_kind};
 use super::tool::Tool;
 use crate::answer::{call, dryfit_error};
@@ -47,10 +47,11 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            let mut job = open::<Job>(file.cast())?;
-            let (kind, Job { file, pen }) = (Given::all(|given| line_kind(kind, given))?, &mut *job);
-            pen.lift(&mut |action| file.act(action))?;
-            file.act(&Action::Line(kind))
+            let kind = Given::all(|given| line_kind(kind, given))?;
+            go_on(file.cast(), |Job { file, pen }| {
+                pen.lift(&mut |action| file.act(action))?;
+                file.act(&Action::Line(kind))
+            })
         })
     }
 }
@@ -68,9 +69,7 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            let mut job = open::<Job>(file)?;
-            let Job { file, pen } = &mut *job;
-            pen.cut(&way, swivel, &mut |action| file.act(action))
+            go_on(file, |Job { file, pen }| pen.cut(&way, swivel, &mut |action| file.act(action)))
         })
     }
 }

@@ -5,7 +5,7 @@ use core::ffi::{c_char, c_void};
 use dryfit_core::bounds::SHEET;
 use dryfit_core::{LineKind, Nm, Svg};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, open, take};
+use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{call, dryfit_error};
@@ -65,10 +65,11 @@ pub unsafe extern "C" fn dryfit_svg_line(file: *mut dryfit_file, kind: u32, clos
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            let mut job = open::<Job>(file.cast())?;
             let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
-            (job.kind, job.closed) = (kind, closed);
-            job.file.finish()
+            go_on::<Job>(file.cast(), |job| {
+                (job.kind, job.closed) = (kind, closed);
+                job.file.finish()
+            })
         })
     }
 }
@@ -86,9 +87,7 @@ pub unsafe extern "C" fn dryfit_svg_cut(file: *mut c_void, r#move: *const dryfit
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let way = Given::all(|given| way.core(given))?;
-            let mut job = open::<Job>(file)?;
-            let (kind, closed) = (job.kind, job.closed);
-            job.file.step(kind, closed, &way)
+            go_on::<Job>(file, |job| job.file.step(job.kind, job.closed, &way))
         })
     }
 }
@@ -112,7 +111,7 @@ pub unsafe extern "C" fn dryfit_svg_label(
         call(error, || {
             let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
             let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
-            open::<Job>(file.cast())?.file.label(label, centre, letters)
+            go_on::<Job>(file.cast(), |job| job.file.label(label, centre, letters))
         })
     }
 }
