@@ -1,0 +1,54 @@
+//! One side of a joint: into a buffer, move by move, and as the way of a blade's axis.
+
+use dryfit::*;
+
+use super::{STOPPED, led};
+use crate::contract::call;
+use crate::made;
+use crate::memory::{Filled, filled};
+use crate::source::Source;
+use crate::watch::{Watch, each};
+
+pub fn run(data: &[u8]) {
+    let s = &mut Source::new(data);
+    let edge = made::edge(s);
+    // SAFETY: the pointers lead to what they should.
+    let all = filled(s, "dryfit_edge_vertices", |out, cap, needed, error| unsafe { dryfit_edge_vertices(&edge, out, cap, needed, error) });
+    if let Filled::All(vertices) = &all {
+        let [first, .., last] = vertices[..] else { panic!("{} vertices", vertices.len()) };
+        assert_eq!([first.at.x, last.at.x], [edge.at.x, edge.at.x + edge.run], "the ends of the run stay where they are");
+        assert_eq!(last.role, DRYFIT_ROLE_FREE);
+        assert!(vertices.iter().all(|vertex| vertex.role <= DRYFIT_ROLE_FREE));
+        let steps = vertices.windows(2).map(|pair| pair[1].at.x - pair[0].at.x);
+        assert!(edge.joint.kind == DRYFIT_JOINT_TAILS || steps.min() >= Some(0), "an edge does not go back: {vertices:?}");
+        assert!(vertices.windows(2).all(|pair| pair[0].at != pair[1].at), "an edge without length: {vertices:?}");
+    }
+    moves(s, &edge, &all);
+    let knife = made::knife(s);
+    led(s, "dryfit_edge_drag", &edge, &knife, matches!(all, Filled::Refused(_)), |offset, user, error| {
+        // SAFETY: the pointers lead to what they should.
+        unsafe { dryfit_edge_drag(&edge, &knife, offset, Some(each), user, error) }
+    });
+    call(s, "dryfit_edge_drag", &STOPPED, |s, error| {
+        let (edge, knife, callback) = (s.at(&edge), s.at(&knife), if s.null() { None } else { Some(each as _) });
+        // SAFETY: the pointers are NULL or lead to what they should.
+        unsafe { dryfit_edge_drag(edge, knife, std::ptr::null_mut(), callback, Watch::all().user(), error) }
+    });
+}
+
+/// The callback gets what the buffer holds, and is obeyed.
+fn moves(s: &mut Source<'_>, edge: &dryfit_edge, all: &Filled<dryfit_vertex>) {
+    let mut watch = Watch::any(s, edge);
+    // SAFETY: the pointers lead to what they should.
+    let status = call(s, "dryfit_edge_moves", &STOPPED, |_, error| unsafe { dryfit_edge_moves(edge, Some(each), watch.user(), error) });
+    match all {
+        Filled::Refused(refused) => assert_eq!((status, watch.moves.len()), (*refused, 0)),
+        Filled::TooMany(count) => watch.holds(status, count - 1),
+        Filled::All(vertices) => {
+            watch.holds(status, vertices.len() - 1);
+            let handed: Vec<_> = watch.moves.iter().map(|way| [way.from, way.to]).collect();
+            let expected: Vec<_> = vertices.windows(2).map(|pair| [pair[0].at, pair[1].at]).take(handed.len()).collect();
+            assert_eq!(handed, expected);
+        }
+    }
+}
