@@ -67,9 +67,31 @@ template <class Argument> auto spread(const Argument &argument)
     }
 }
 
-template <class Function, class... Arguments> dryfit_status status_of(Function function, const Arguments &...arguments)
+/** Whether an argument comes into C as it is: no number is cut short, no pointer becomes another. */
+template <class Given, class Takes> constexpr bool fits()
 {
-    return std::apply(function, std::tuple_cat(spread(arguments)...));
+    if constexpr (std::is_arithmetic_v<Given> && std::is_arithmetic_v<Takes>) {
+        return std::is_floating_point_v<Given> == std::is_floating_point_v<Takes> && sizeof(Given) <= sizeof(Takes);
+    } else {
+        return std::is_convertible_v<Given, Takes>;
+    }
+}
+
+template <class... Takes, class... Arguments> dryfit_status status_of(dryfit_status (*function)(Takes...), const Arguments &...arguments)
+{
+    const auto go = [function](auto... given) -> dryfit_status {
+        constexpr bool all = sizeof...(given) == sizeof...(Takes);
+        static_assert(all, "another number of arguments than in dryfit.h");
+        if constexpr (all) {
+            constexpr bool fit = (fits<decltype(given), Takes>() && ...);
+            static_assert(fit, "another type than in dryfit.h; lengths are whole nanometres: dryfit_length_from_mm makes them");
+            if constexpr (fit) {
+                return function(static_cast<Takes>(given)...);
+            }
+        }
+        return DRYFIT_OK;
+    };
+    return std::apply(go, std::tuple_cat(spread(arguments)...));
 }
 
 /** A callable as a callback of C. An exception must not go through C: it stops the work there, and is thrown again behind it. */

@@ -48,3 +48,25 @@ def test_box_is_that_of_python(watch) -> None:
     parts = dryfit.box(outside=(110, 85, 60), stock=stock, top="open", dividers=(2, 0)).cut(cutter=cutter, fit=dryfit.Fit(cheek=0.05))
     [sheet] = parts.lay_out(stock).sheets
     assert run(*built(watch, EXAMPLES / "cpp" / "box.cpp", "-DDRYFIT_HOST"), **WATCHED) == sheet.gcode(motion=dryfit.Motion(cutter=cutter), title="Box")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "words"),
+    [
+        ("dryfit::all<dryfit_nm>(dryfit_pattern, &joint, 2.5, length, &number)", "lengths are whole nanometres"),
+        ("dryfit::all<dryfit_vertex>(dryfit_panel_vertices, &box, length)", "another type than in dryfit.h"),
+        ("dryfit::all<dryfit_vertex>(dryfit_panel_vertices, static_cast<void *>(&box), 0)", "another type than in dryfit.h"),
+        ("dryfit::all<dryfit_nm>(dryfit_panel_vertices, &box, 0)", "another type than in dryfit.h"),
+        ("dryfit::call(dryfit_length_from_mm, 2.5)", "another number of arguments"),
+        ("dryfit::call(dryfit_gcode_lift, static_cast<const dryfit_file *>(nullptr))", "another type than in dryfit.h"),
+        ("dryfit::begin<dryfit::Hpgl>([](std::string_view) { return false; })", "what cannot write throws"),
+    ],
+)
+def test_the_compiler_checks_arguments(prefix: Path, tmp_path: Path, wrong: str, words: str) -> None:
+    source = tmp_path / "wrong.cpp"
+    source.write_text(
+        "#include <dryfit.hpp>\nvoid wrong();\nvoid wrong()\n{\n    dryfit_joint joint{};\n    dryfit_flat_box box{};\n    dryfit_nm length = 0;\n    uint32_t number = 0;\n"
+        f"    {wrong};\n    (void)joint; (void)box; (void)length; (void)number;\n}}\n"
+    )
+    with pytest.raises(AssertionError, match=f"static assertion failed: .*{words}"):
+        run("g++", "-std=c++17", "-fsyntax-only", "-I", prefix / "include", source)
