@@ -81,3 +81,8 @@ mod memory {
     #[global_allocator]
     static MEMORY: Malloc = Malloc;
 }
+
+// The compiler's own 128-bit division comes compiled as for programs that unwind, and so asks for a name that only std has: without it neither library
+// would load. Nothing unwinds there, so it is never called. Weak: where another library of the program has it, that one is taken.
+#[cfg(target_os = "linux")]
+core::arch::global_asm!(".weak rust_eh_personality", "rust_eh_personality:", ".long 0");

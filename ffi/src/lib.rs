@@ -21,6 +21,7 @@ mod buffer;
 mod given;
 #[cfg(feature = "host")]
 mod host;
+mod layout;
 mod status;
 mod version;
 

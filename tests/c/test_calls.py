@@ -1,0 +1,34 @@
+"""Calls, good and bad, under the sanitizers and under valgrind."""
+
+from pathlib import Path
+
+import calls
+import pytest
+from building import HERE
+
+PROGRAMS = sorted((HERE / "programs").glob("*.c"))
+
+
+@pytest.mark.parametrize("source", PROGRAMS, ids=lambda path: path.stem)
+def test_program(source: Path, watch) -> None:
+    watch(source, more=["-lm"])
+
+
+@pytest.fixture
+def generated(tmp_path: Path):
+    def write(name: str, text: str) -> Path:
+        for shared in (HERE / "programs").glob("*.h"):
+            (tmp_path / shared.name).write_text(shared.read_text())
+        source = tmp_path / name
+        source.write_text(text)
+        return source
+
+    return write
+
+
+def test_null_for_every_pointer_in_turn(watch, generated) -> None:
+    watch(generated("nulls.c", calls.nulls()))
+
+
+def test_odd_arguments(watch, generated) -> None:
+    watch(generated("odds.c", calls.odds(rounds=400)), more=["-lm"])
