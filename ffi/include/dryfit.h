@@ -2223,7 +2223,7 @@ dryfit_status dryfit_assembly_exploded(const struct dryfit_assembly *assembly,
  * Ownership: the caller frees `*out` by `dryfit_assembly_free`. Threads: any.
  */
 DRYFIT_API
-dryfit_status dryfit_assembly_of_box(const struct dryfit_box *made,
+dryfit_status dryfit_assembly_of_box(const struct dryfit_box *box,
                                      struct dryfit_assembly **out,
                                      struct dryfit_error *error);
 #endif

@@ -82,7 +82,8 @@ mod memory {
     static MEMORY: Malloc = Malloc;
 }
 
-// The compiler's own 128-bit division comes compiled as for programs that unwind, and so asks for a name that only std has: without it neither library
-// would load. Nothing unwinds there, so it is never called. Weak: where another library of the program has it, that one is taken.
+// The compiler's own parts (128-bit division, lists) come compiled as for programs that unwind and ask for two names of those. Nothing unwinds here, so
+// neither is ever called; without them the shared library would not load. Both are weak: what another library of the program brings is taken, and nothing that
+// it brings is hidden.
 #[cfg(target_os = "linux")]
-core::arch::global_asm!(".weak rust_eh_personality", "rust_eh_personality:", ".long 0");
+core::arch::global_asm!(".weak _Unwind_Resume", ".weak rust_eh_personality", "rust_eh_personality:", ".long 0");

@@ -16,7 +16,7 @@ def run(*command: object, cwd: Path | None = None, **variables: object) -> str:
     """What the command prints; its words and status are the failure's message."""
     words = [str(word) for word in command]
     environment = {**os.environ, **{name: str(value) for name, value in variables.items()}}
-    done = subprocess.run(words, cwd=cwd, env=environment, capture_output=True, text=True, stdin=subprocess.DEVNULL, timeout=500)
+    done = subprocess.run(words, cwd=cwd, env=environment, capture_output=True, text=True, errors="replace", stdin=subprocess.DEVNULL, timeout=500)
     assert done.returncode == 0, f"{' '.join(words)}\nstatus {done.returncode}\n{(done.stderr + done.stdout)[:8000]}"
     return done.stdout
 

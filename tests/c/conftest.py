@@ -32,6 +32,7 @@ class Watch:
 
     def __init__(self, library: Path, include: Path, flags: list[str], before: list[str], folder: Path) -> None:
         self.library, self.include, self.flags, self.before, self.folder = library, include, flags, before, folder
+        self.quick = not before
 
     def build(self, source: Path, to: Path, more: Sequence[object] = ()) -> None:
         flags = ["-std=c11", "-g", "-O1", *STRICTER, *self.flags, "-DDRYFIT_HOST", "-I", self.include]

@@ -83,11 +83,11 @@ impl dryfit_box {
 ///
 /// Ownership: the caller frees `*out` by `dryfit_assembly_free`. Threads: any.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn dryfit_assembly_of_box(made: *const dryfit_box, out: *mut *mut dryfit_assembly, error: *mut dryfit_error) -> dryfit_status {
+pub unsafe extern "C" fn dryfit_assembly_of_box(r#box: *const dryfit_box, out: *mut *mut dryfit_assembly, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
         answer(error, || {
-            let (out, made) = (Out::new(out, "out")?, at(made, "box")?);
+            let (out, made) = (Out::new(out, "out")?, at(r#box, "box")?);
             out.put(give(made.core()?.assembly()?));
             Ok(())
         })

@@ -24,7 +24,7 @@ static int check_failures = 0;
         memset(&error, 0xAA, sizeof error);                                                                                      \
         const dryfit_status status_ = (call);                                                                                    \
         if (status_ != (expected) || error.status != status_ || strcmp(error.parameter, (name)) != 0) {                          \
-            fprintf(stderr, "%s:%d: %s gives %d for %.48s\n", __FILE__, __LINE__, #call, (int)status_, error.parameter);         \
+            fprintf(stderr, "%s:%d: %s gives %d for %.48s\n", __FILE__, __LINE__, #call, (int)status_, error.status == status_ ? error.parameter : "?");         \
             check_failures++;                                                                                                    \
         }                                                                                                                        \
     } while (0)

@@ -38,20 +38,10 @@ static inline size_t odd_room(void)
     return below(3) == 0 ? ROOM : below(64);
 }
 
-/* What a call was given, freed after it. */
-static void *held[16];
-static size_t held_count = 0;
-
-static inline void *hold(void *block)
+/* Mostly the number of something that there is. */
+static inline size_t odd_index(void)
 {
-    return held[held_count++] = block;
-}
-
-static inline void let_go(void)
-{
-    while (held_count > 0) {
-        free(held[--held_count]);
-    }
+    return below(5) > 0 ? below(4) : (size_t)odd_number();
 }
 
 static inline void *room(size_t count, size_t size)
@@ -59,15 +49,18 @@ static inline void *room(size_t count, size_t size)
     return hold(exactly(count * size));
 }
 
-/* A copy with up to three odd numbers at odd places, whatever stands there. */
-static inline void *odd_copy(const void *good, size_t size)
+/* A copy with up to three odd numbers at odd places, whatever stands there, but not in the part that says where memory is. */
+static inline void *odd_copy(const void *good, size_t size, size_t from, size_t to)
 {
     char *copy = room(1, size);
     memcpy(copy, good, size);
     for (uint32_t spoiled = below(4); spoiled > 0; spoiled--) {
         const int64_t number = odd_number();
         const size_t width = size >= 8 && below(2) == 0 ? 8 : 4;
-        memcpy(copy + 4 * below((uint32_t)((size - width) / 4 + 1)), &number, width);
+        const size_t at = 4 * below((uint32_t)((size - width) / 4 + 1));
+        if (at + width <= from || at >= to) {
+            memcpy(copy + at, &number, width);
+        }
     }
     return copy;
 }
