@@ -1,6 +1,6 @@
 """One Markdown table from criterion's estimates and the peers' times.
 
-Usage: table.py CRITERION_FOLDER PEERS_JSON [RECORD_FOLDER]
+Usage: table.py CRITERION_FOLDER PEERS_JSON C_JSON [RECORD_FOLDER]
 
 Core times are criterion's medians; the peers' and the Python package's are the best of all rounds, which favours the peers.
 """
@@ -98,6 +98,24 @@ def packing(core: dict[str, float], measured: dict[str, dict], rectpack: dict[st
         ["sheets (the area alone)", *(f"{sheets} ({area:.1f})" for sheets, area, _ in runs)],
     ]
     return lines + table(["", *(f"{n:,} parts" for n in PARTS)], rows)
+
+
+def c_calls(core: dict[str, float], measured: dict) -> list[str]:
+    """Calls through C: beside Rust in one process, then the library as it is installed beside GEOS."""
+    lines = ["One edge through C, from sizes to vertices in the caller's buffer, beside the same in Rust, both optimised alike:", ""]
+    counts = (1, *FINGERS)
+    rust, called = ([core[f"c-calls/{side}/{n}"] for n in counts] for side in ("rust", "c"))
+    rows = [["Rust", *map(show, rust)], ["C", *map(show, called)], ["C above Rust", *(f"{(c - r) * 1e9:+.0f} ns ({c / r:.2f}x)" for r, c in zip(rust, called))]]
+    lines += table(["", *(f"{n:,} fingers" for n in counts)], rows)
+    lines += [f"The library as it is installed, called from C, beside GEOS {measured['geos'].split('-')[0]} through C, which cuts the notches out of the board. A call that does nothing: {show(measured['call'])}.", ""]
+    edges = measured["edges"].values()
+    rows = [
+        ["into a buffer", *(show(edge["buffer"]) for edge in edges)],
+        ["move by move", *(show(edge["callback"]) for edge in edges)],
+        ["GEOS", *(show(edge["geos"]) for edge in edges)],
+        ["GEOS / into a buffer", *(f"{edge['geos'] / edge['buffer']:,.0f}x" for edge in edges)],
+    ]
+    return lines + table(["", *(f"{n:,} fingers" for n in FINGERS)], rows)
 
 
 def sizes(criterion: Path, key: str) -> list[int]:
@@ -203,12 +221,13 @@ def main() -> None:
     rows = [[text, *(show(core[f"knife/{key}/{scene}"] / 10_000) for scene in SCENES)] for key, text in blades]
     lines += table(["", "slanted edges", "square edges", "quarters of circles"], rows)
 
+    lines += c_calls(core, json.loads(Path(sys.argv[3]).read_text()))
     lines += packing(core, json.loads((criterion / "strips.json").read_text()), peers["rectpack"])
 
     text = "\n".join(lines)
     print(text)
-    if len(sys.argv) > 3:
-        folder = Path(sys.argv[3])
+    if len(sys.argv) > 4:
+        folder = Path(sys.argv[4])
         folder.mkdir(parents=True, exist_ok=True)
         (folder / f"{today}.md").write_text(text)
 
