@@ -2,7 +2,7 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::{Angle, Assembly, Axis, Board, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
+use dryfit_core::{Amount, Angle, Assembly, Axis, Board, Code, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
 
 use super::files::written;
 use super::handle::{Kind, change, free, give, read};
@@ -88,6 +88,15 @@ pub struct dryfit_step {
 }
 
 impl dryfit_board {
+    /// A board that stands square has no use for a turn.
+    fn square(&self, given: &mut Given) {
+        given.unused(i64::from(self.turn_axis), "turn axis");
+        if self.turn != 0.0 {
+            let [turn, none] = [(self.turn * 1e6) as i64, 0].map(Amount::Angle);
+            given.refuse(Error { code: Code::OutOfRange, parameter: "turn", given: turn, least: none, most: none });
+        }
+    }
+
     fn add(&self, name: &str, boards: &mut Assembly) -> Result<usize, Failure> {
         let (normal, corner, size, thickness, turn) = Given::all(|given| {
             let [x, y, z] = self.at;
@@ -95,6 +104,9 @@ impl dryfit_board {
             let [width, height] = self.size;
             let size = [given.length(width, "size"), given.length(height, "size")];
             let turned = given.flag(self.turned, "turned");
+            if !turned {
+                self.square(given);
+            }
             let turn = turned.then(|| (axis(self.turn_axis, "turn axis", given), given.or(Angle::degrees(self.turn), Angle::part(0, 1))));
             (axis(self.normal, "normal", given), corner, size, given.length(self.thickness, "thickness"), turn)
         })?;

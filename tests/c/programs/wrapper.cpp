@@ -142,6 +142,14 @@ static void handles()
     dryfit::call(dryfit_assembly_add, boards.get(), "shelf", &board);
     CHECK(throws<dryfit::Error>([&] { dryfit::call(dryfit_assembly_add, boards.get(), "shelf", &board); }));
     CHECK(dryfit::text(dryfit_assembly_name, boards.get(), 0u) == "shelf");
+    // What would be ignored is refused.
+    board.turn = 30;
+    try {
+        dryfit::call(dryfit_assembly_add, boards.get(), "another", &board);
+        CHECK(false);
+    } catch (const dryfit::Error &error) {
+        CHECK(std::string(error.what()).find("turn: 30") == 0);
+    }
     dryfit::Assembly moved = std::move(boards);
     CHECK(!boards && moved);
     // What is assigned over is freed: valgrind and the sanitizers look on.
