@@ -46,6 +46,14 @@ def test_programs_are_clean(source: str, standard: str, prefix: Path, tmp_path: 
     run("gcc", f"-std={standard}", *STRICT, "-fsyntax-only", "-I", prefix / "include", tmp_path / "source.c")
 
 
+def test_the_front_page_s_program(prefix: Path, tmp_path: Path) -> None:
+    [source] = re.findall(r"^```c\n(.*?)^```$", (ROOT / "README.md").read_text(encoding="utf-8"), re.MULTILINE | re.DOTALL)
+    (tmp_path / "edge.c").write_text(source)
+    run("gcc", "-std=c99", *STRICT, "-I", prefix / "include", tmp_path / "edge.c", prefix / "lib" / "libdryfit.a", "-o", tmp_path / "edge")
+    # An inch is 96 pixels: the run is 4 inches long, and a finger a fifth of that; y points down.
+    assert run(tmp_path / "edge") == "M0 0H76.8V-11.338583H153.6V0H230.4V-11.338583H307.2V0H384"
+
+
 def test_every_block_is_of_a_known_kind() -> None:
     assert {kind for kind, _ in BLOCKS} == {"c", "sh", "text"}
     assert len(SOURCES) >= 4
