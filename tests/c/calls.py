@@ -137,6 +137,46 @@ def nulls() -> str:
     return program(blocks, "samples.h")
 
 
+def rooms() -> str:
+    """Every function that fills memory of the caller: asked how much, given too little, given exactly that."""
+    blocks = []
+    for function in functions().values():
+        kinds = [parameter.name for parameter in function.parameters]
+        if kinds[-4:-1] != ["out", "cap", "needed"] and kinds[-3:] != ["out", "cap", "needed"]:
+            continue
+        at = kinds.index("out")
+        fixed = [good(function, parameter) for parameter in function.parameters]
+        fixed = [value if not value.startswith("good_") else "handle" for value in fixed]
+        handle = next((good(function, parameter) for parameter in function.parameters if good(function, parameter).startswith("good_")), "NULL")
+
+        def call(out: str, cap: str) -> str:
+            return f"{function.name}({', '.join([*fixed[:at], out, cap, '&needed', *fixed[at + 3 :]])})"
+
+        blocks.append(f"""{STAGE}
+    const void *const handle = {handle}; (void)handle;
+    const size_t each = sizeof *{fixed[at]};
+    if ({call("NULL", "0")} == {GOOD_STATUS.get(function.name, "DRYFIT_OK")} && needed != 77) {{
+        const size_t wanted = needed;
+        const size_t caps[] = {{0, 1, wanted / 2, wanted - 1}};
+        for (size_t i = 0; i < 4 && wanted > 0; i++) {{
+            if (caps[i] < wanted) {{
+                unsigned char *const out = room(caps[i], each);
+                needed = 77;
+                CHECK({call("(void *)out", "caps[i]")} == DRYFIT_BUFFER_TOO_SMALL && needed == wanted);
+                for (size_t byte = 0; byte < caps[i] * each; byte++) {{ CHECK(out[byte] == 0xAA); }}
+            }}
+        }}
+        needed = 77;
+        CHECK({call("room(wanted, each)", "wanted")} == DRYFIT_OK && needed == wanted);
+        needed = 77;
+        CHECK({call("room(wanted + 9, each)", "wanted + 9")} == DRYFIT_OK && needed == wanted);
+        filled++;
+    }}""")
+    return program(blocks, "odd.h").replace("    return checked();", f"    CHECK(filled >= {len(blocks) - len(GOOD_STATUS)});\n    return checked();").replace(
+        "static void block_0", "static int filled = 0;\nstatic void block_0", 1
+    )
+
+
 def odd(function: Function, parameter: Parameter) -> str:
     """An argument that may have anything wrong with it but its own size in memory."""
     kind, name = parameter.type, parameter.name

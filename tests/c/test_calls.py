@@ -30,6 +30,10 @@ def test_null_for_every_pointer_in_turn(watch, generated) -> None:
     watch(generated("nulls.c", calls.nulls()))
 
 
+def test_rooms_of_every_size(watch, generated) -> None:
+    watch(generated("rooms.c", calls.rooms()), more=["-lm"])
+
+
 def test_odd_arguments(watch, generated) -> None:
     # Valgrind sees what the sanitizers see at a thirtieth of their pace: a few rounds for the library as it is shipped.
     watch(generated("odds.c", calls.odds(rounds=300 if watch.quick else 10)), more=["-lm"])
