@@ -2091,7 +2091,7 @@ dryfit_status dryfit_assembly_free(struct dryfit_assembly **assembly);
 /**
  * Adds a board. Boards that overlap are joined: edge on edge by fingers, edge in face by tabs, crossing by halves, end to end in one plane by tails.
  *
- * Errors: 102, 301, 303, 309, 331, 806, 810, 812; a refusal leaves the assembly as it was.
+ * Errors: 102, 103, 301, 303, 309, 331, 806, 810, 812; a refusal leaves the assembly as it was.
  *
  * Ownership: nothing is kept. Threads: this one alone.
  */
@@ -2172,7 +2172,7 @@ dryfit_status dryfit_assembly_name(const struct dryfit_assembly *assembly,
 /**
  * Puts the nominal panels together without glue and says whether the blocks are shared out exactly.
  *
- * Errors: 201 to 205, 303 to 305, 306, 308, 310, 333 to 336, 810, 812. That the panels do not fit is no error but what the report says.
+ * Errors: 102 for what was asked of a joint, 201 to 205, 303 to 306, 308, 310, 332 to 336, 810, 812. That the panels do not fit is no error but what the report says.
  *
  * Ownership: the caller frees `*out` by `dryfit_report_free`. Threads: any.
  */

@@ -77,11 +77,11 @@ fn counted(count: usize, size: usize, name: &'static str) -> Result<usize, Error
     Ok(count)
 }
 
-/// A number beyond the last of so many entries, which are numbered from 0.
+/// A number beyond the last of so many entries, which are numbered from 0; of none even 0 is, and the range ends before it begins.
 #[cfg(feature = "host")]
 #[cold]
 pub(crate) fn beyond(count: usize, number: usize, name: &'static str) -> Error {
-    outside(name, entries(number), entries(count.saturating_sub(1)))
+    outside(name, entries(number), entries(count) - 1)
 }
 
 pub(crate) fn entries(count: usize) -> i64 {

@@ -10,7 +10,7 @@ mod source;
 mod targets;
 mod watch;
 
-use targets::{blades, boxes, edges, files, lengths, messages, patterns};
+use targets::{blades, boxes, edges, files, host, lengths, messages, patterns};
 
 /// A target's name and what it does with bytes.
 pub type Target = (&'static str, fn(&[u8]));
@@ -21,6 +21,7 @@ pub const TARGETS: &[Target] = &[
     ("boxes", boxes::run),
     ("edges", edges::run),
     ("files", files::run),
+    ("host", host::run),
     ("lengths", lengths::run),
     ("messages", messages::run),
     ("patterns", patterns::run),

@@ -159,4 +159,4 @@ macro_rules! targets {
     };
 }
 
-targets!(blades, boxes, edges, files, lengths, messages, patterns);
+targets!(blades, boxes, edges, files, host, lengths, messages, patterns);

@@ -13,6 +13,7 @@ pub mod blades;
 pub mod boxes;
 pub mod edges;
 pub mod files;
+pub mod host;
 pub mod lengths;
 pub mod messages;
 pub mod patterns;

@@ -1,8 +1,8 @@
 //! Files in the making: calls in any order on several of them, after failures and on the wrong ones; callbacks that fail, and that call back.
 
 mod calls;
-mod formats;
-mod writer;
+pub mod formats;
+pub mod writer;
 
 use dryfit::*;
 

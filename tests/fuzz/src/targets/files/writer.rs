@@ -43,10 +43,16 @@ impl Writer {
         }
     }
 
+    /// One that may fail.
+    pub fn failing(s: &mut Source<'_>) -> Writer {
+        let fail = (s.below(3) == 0).then(|| s.below(60));
+        Writer { fail, number: s.pick(&STOPS), ..Writer::new() }
+    }
+
     /// One that may fail, and may call back.
     pub fn any(s: &mut Source<'_>) -> Writer {
-        let fail = (s.below(3) == 0).then(|| s.below(60));
-        Writer { fail, number: s.pick(&STOPS), reenter: s.one_in(4), ..Writer::new() }
+        let writer = Writer::failing(s);
+        Writer { reenter: s.one_in(4), ..writer }
     }
 
     /// The file that it is the callback of.
