@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use crate::bounds::TURN;
+use crate::bounds::{TURN, within};
 use crate::error::{Code, Error};
 
 /// An angle from 0 up to a full turn, anticlockwise: a whole number of 77ths of a nano-degree.
@@ -33,7 +33,7 @@ impl Angle {
             return Err(Error::bare(Code::NotFinite, TURN.name));
         }
         // Whatever lies beyond is out of range all the same.
-        TURN.check(libm::round(degrees.clamp(-1e9, 1e9) * 1e6) as i64)?;
+        within!(TURN, libm::round(degrees.clamp(-1e9, 1e9) * 1e6) as i64);
         Ok(Angle::raw(libm::round(degrees * 1e9) as i64 * Angle::NANO_DEGREE))
     }
 

@@ -2,6 +2,7 @@
 
 use crate::length::Nm;
 use crate::point::Point;
+use crate::round::root;
 
 /// A round edge from one point to another, clockwise about its centre and at most half a circle.
 ///
@@ -34,25 +35,29 @@ type Way = (i128, i128);
 const OFF: i64 = 4;
 
 impl Arc {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn ways(&self) -> (Way, Way) {
         let way = |p: Point| (i128::from(p.x.nm() - self.centre.x.nm()), i128::from(p.y.nm() - self.centre.y.nm()));
         (way(self.from), way(self.to))
     }
 
     /// The square of its radius: the mean of both ends'.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn square(&self) -> i128 {
         let (a, b) = self.ways();
         (a.0 * a.0 + a.1 * a.1 + b.0 * b.0 + b.1 * b.1) / 2
     }
 
     /// Its radius, rounded to the nanometre.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn radius(&self) -> Nm {
         // The root of four times the square is twice the radius, rounded down.
-        let twice = (4 * self.square()).unsigned_abs().isqrt() as i64;
+        let twice = root((4 * self.square()).unsigned_abs()) as i64;
         Nm::raw((twice + 1) / 2)
     }
 
     /// The angle about its centre in radians, 0 to pi.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn angle(&self) -> f64 {
         let (a, b) = self.ways();
         let clockwise = (b.0 * a.1 - b.1 * a.0).max(0);
@@ -60,6 +65,7 @@ impl Arc {
     }
 
     /// Its length in nanometres, rounded.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn length(&self) -> i64 {
         libm::round(libm::sqrt(self.square() as f64) * self.angle()) as i64
     }
@@ -78,6 +84,7 @@ impl Arc {
     }
 
     /// How many equal chords are needed so that none is farther from the arc than `tolerance`: 1 to 100,000.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn steps(&self, tolerance: Nm) -> i32 {
         let radius = libm::sqrt(self.square() as f64);
         let ratio = (tolerance.nm().max(1) as f64 / radius.max(1.0)).min(1.0);
@@ -85,6 +92,7 @@ impl Arc {
     }
 
     /// The point on it after this part of its way, 0 to 1.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn at(&self, part: f64) -> Point {
         let (start, _) = self.ways();
         let radius = libm::sqrt(self.square() as f64);

@@ -5,6 +5,18 @@
 
 use crate::error::{Amount, Code, Error};
 
+/// A value that lies in its range; else its error is what the function returns. The error is made where the caller wants it: a good value costs no room for one.
+macro_rules! within {
+    ($bound:expr, $value:expr) => {{
+        let value = $value;
+        if $bound.beyond(value).is_some() {
+            return Err($bound.error(value));
+        }
+        value
+    }};
+}
+pub(crate) use within;
+
 /// What a bounded number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Unit {
@@ -99,15 +111,18 @@ impl Bound {
         self.check(if rounded == 0 && value < 0.0 { -1 } else { rounded })
     }
 
+    /// This range if `value` lies outside.
+    #[inline(never)]
+    pub(crate) const fn beyond(&self, value: i64) -> Option<&Bound> {
+        if self.least <= value && value <= self.most { None } else { Some(self) }
+    }
+
     /// Returns `value` if it lies in the range.
     ///
     /// # Errors
     /// [`Code::OutOfRange`] with the name, the value and the range.
     pub const fn check(&self, value: i64) -> Result<i64, Error> {
-        if value < self.least || value > self.most {
-            return Err(self.error(value));
-        }
-        Ok(value)
+        Ok(within!(self, value))
     }
 
     /// The same range under another parameter's name.
@@ -124,6 +139,7 @@ impl Bound {
 
     /// The out-of-range error for `value`.
     #[cold]
+    #[inline(never)]
     pub const fn error(&self, value: i64) -> Error {
         Error {
             code: Code::OutOfRange,

@@ -177,12 +177,21 @@ pub struct Error {
 impl Error {
     /// An error that has no range, e.g. about text.
     #[cold]
+    #[inline(never)]
     pub const fn bare(code: Code, parameter: &'static str) -> Error {
         Error { code, parameter, given: Amount::Unstated, least: Amount::Unstated, most: Amount::Unstated }
     }
 
+    /// An error about a count.
+    #[cold]
+    #[inline(never)]
+    pub(crate) const fn count(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
+        Error { code, parameter, given: Amount::Count(given), least: Amount::Count(least), most: Amount::Count(most) }
+    }
+
     /// An error about a length in nanometres.
     #[cold]
+    #[inline(never)]
     pub const fn length(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
         Error { code, parameter, given: Amount::Length(given), least: Amount::Length(least), most: Amount::Length(most) }
     }

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use crate::bounds::{LENGTH, MM};
+use crate::bounds::{LENGTH, MM, within};
 use crate::error::{Amount, Code, Error};
 
 /// A length: a whole number of nanometres, from -10 m to 10 m.
@@ -35,10 +35,7 @@ impl Nm {
     /// # Errors
     /// [`Code::OutOfRange`] beyond 10 m.
     pub const fn new(nm: i64) -> Result<Nm, Error> {
-        match LENGTH.check(nm) {
-            Ok(nm) => Ok(Nm(nm)),
-            Err(e) => Err(e),
-        }
+        Ok(Nm(within!(LENGTH, nm)))
     }
 
     /// Without the check, for values that are bounded already.
@@ -84,6 +81,8 @@ impl Nm {
 impl core::ops::Add for Nm {
     type Output = Nm;
     /// Saturates far outside the public range, so it never overflows.
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn add(self, other: Nm) -> Nm {
         Nm(self.0.saturating_add(other.0).clamp(-Nm::END, Nm::END))
     }
@@ -91,6 +90,8 @@ impl core::ops::Add for Nm {
 
 impl core::ops::Sub for Nm {
     type Output = Nm;
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn sub(self, other: Nm) -> Nm {
         Nm(self.0.saturating_sub(other.0).clamp(-Nm::END, Nm::END))
     }
@@ -114,6 +115,7 @@ mod parse {
 
     use super::{Code, Error, Nm};
     use crate::bounds::LENGTH;
+    use crate::round::wide_quotient;
 
     const DIGITS: usize = 18;
 
@@ -137,7 +139,8 @@ mod parse {
         let scale = unit_nm(unit.trim())?;
         // Where the product overflows, the length is far beyond the range: a denominator has 18 digits at most.
         let twice = number.num.checked_mul(2 * scale).and_then(|twice| twice.checked_add(number.den));
-        let magnitude = twice.and_then(|twice| i64::try_from(twice / (2 * number.den).max(1)).ok()).unwrap_or(i64::MAX);
+        let magnitude = twice.map(|twice| wide_quotient(twice.unsigned_abs(), (2 * number.den).unsigned_abs()));
+        let magnitude = magnitude.and_then(|magnitude| i64::try_from(magnitude).ok()).unwrap_or(i64::MAX);
         Nm::new(if negative { -magnitude } else { magnitude })
     }
 

@@ -1,6 +1,7 @@
 //! Products and distances in the plane, in whole numbers.
 
 use crate::point::Point;
+use crate::round::root;
 
 #[cfg(feature = "alloc")]
 /// Twice the area of the triangle origin, a, b.
@@ -21,5 +22,5 @@ pub(crate) fn distance(a: Point, b: Point) -> i64 {
     if dx == 0 || dy == 0 {
         return dx.abs() + dy.abs();
     }
-    (i128::from(dx) * i128::from(dx) + i128::from(dy) * i128::from(dy)).isqrt() as i64
+    root((i128::from(dx) * i128::from(dx) + i128::from(dy) * i128::from(dy)).unsigned_abs()) as i64
 }

@@ -1,9 +1,9 @@
 //! Exact ratios: slopes and splits.
 
-use crate::bounds::RATIO_TERM;
+use crate::bounds::{RATIO_TERM, within};
 use crate::error::Error;
 use crate::length::Nm;
-use crate::round::nearest;
+use crate::round::{floor, nearest_small};
 
 /// An exact ratio of two whole numbers; both from 0 to 1,000,000, the second at least 1.
 ///
@@ -34,15 +34,11 @@ impl Ratio {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for a term above 1,000,000 or a zero denominator.
     pub const fn new(num: u32, den: u32) -> Result<Ratio, Error> {
-        if num != 0
-            && let Err(e) = RATIO_TERM.check(num as i64)
-        {
-            return Err(e);
+        if num != 0 {
+            within!(RATIO_TERM, num as i64);
         }
-        match RATIO_TERM.check(den as i64) {
-            Ok(_) => Ok(Ratio { num, den }),
-            Err(e) => Err(e),
-        }
+        within!(RATIO_TERM, den as i64);
+        Ok(Ratio { num, den })
     }
 
     /// First term.
@@ -56,7 +52,11 @@ impl Ratio {
     }
 
     /// This share of a length, rounded to the nanometre.
+    #[inline(never)]
     pub const fn of(self, length: Nm) -> Nm {
-        Nm::raw(nearest(length.nm() as i128 * self.num as i128, self.den as i128))
+        // Whole parts of the denominator and what is left, so that 64 bits are enough for any length.
+        let (num, den) = (self.num as i64, self.den as i64);
+        let whole = floor(length.nm(), den);
+        Nm::raw(whole.wrapping_mul(num).wrapping_add(nearest_small((length.nm() - whole * den) * num, den)))
     }
 }

@@ -1,6 +1,6 @@
 //! What cuts, and how wide.
 
-use crate::bounds::{DIAMETER, KERF, TRAIL};
+use crate::bounds::{DIAMETER, KERF, TRAIL, within};
 use crate::error::Error;
 use crate::length::Nm;
 
@@ -41,10 +41,9 @@ impl Cutter {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for kerf or trail.
     pub const fn blade(kerf: Nm, trail: Nm) -> Result<Cutter, Error> {
-        match (KERF.check(kerf.nm()), TRAIL.check(trail.nm())) {
-            (Ok(_), Ok(_)) => Ok(Cutter::Blade { kerf, trail }),
-            (Err(e), _) | (_, Err(e)) => Err(e),
-        }
+        within!(KERF, kerf.nm());
+        within!(TRAIL, trail.nm());
+        Ok(Cutter::Blade { kerf, trail })
     }
 
     /// A beam.
@@ -52,10 +51,8 @@ impl Cutter {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for the kerf.
     pub const fn beam(kerf: Nm) -> Result<Cutter, Error> {
-        match KERF.check(kerf.nm()) {
-            Ok(_) => Ok(Cutter::Beam { kerf }),
-            Err(e) => Err(e),
-        }
+        within!(KERF, kerf.nm());
+        Ok(Cutter::Beam { kerf })
     }
 
     /// A round bit.
@@ -63,10 +60,8 @@ impl Cutter {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for the diameter.
     pub const fn bit(diameter: Nm) -> Result<Cutter, Error> {
-        match DIAMETER.check(diameter.nm()) {
-            Ok(_) => Ok(Cutter::Bit { diameter }),
-            Err(e) => Err(e),
-        }
+        within!(DIAMETER, diameter.nm());
+        Ok(Cutter::Bit { diameter })
     }
 
     /// Full width of the cut.

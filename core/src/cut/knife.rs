@@ -3,7 +3,7 @@
 use core::f64::consts::PI;
 
 use super::moves::Move;
-use crate::bounds::{MM, OVERCUT, SWIVEL_ABOVE, TRAIL};
+use crate::bounds::{MM, OVERCUT, SWIVEL_ABOVE, TRAIL, within};
 use crate::error::Error;
 use crate::length::Nm;
 use crate::point::Point;
@@ -77,6 +77,7 @@ pub(super) struct Heading {
 }
 
 impl Heading {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn of(x: i64, y: i64) -> Heading {
         let (x, y) = (x as f64, y as f64);
         let length = libm::sqrt(x * x + y * y);
@@ -84,16 +85,19 @@ impl Heading {
     }
 
     /// The cosine of the turn into another direction.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn cosine(self, to: Heading) -> f64 {
         self.x * to.x + self.y * to.y
     }
 
     /// Its sine: positive to the left.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn sine(self, to: Heading) -> f64 {
         self.x * to.y - self.y * to.x
     }
 
     /// The direction of a move at one of its ends.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn at(way: &Move, end: Point) -> Heading {
         let Some(centre) = way.centre else { return Heading::of((way.to.x - way.from.x).nm(), (way.to.y - way.from.y).nm()) };
         let (x, y) = ((end.x - centre.x).nm(), (end.y - centre.y).nm());
@@ -107,9 +111,9 @@ impl Knife {
     /// # Errors
     /// [`crate::Code::OutOfRange`] with the parameter's name.
     pub fn new(spec: KnifeSpec) -> Result<Knife, Error> {
-        TRAIL.check(spec.trail.nm())?;
-        OVERCUT.check(spec.overcut.nm())?;
-        let degrees = SWIVEL_ABOVE.check(spec.swivel_above)? as f64 / MM as f64;
+        within!(TRAIL, spec.trail.nm());
+        within!(OVERCUT, spec.overcut.nm());
+        let degrees = within!(SWIVEL_ABOVE, spec.swivel_above) as f64 / MM as f64;
         Ok(Knife { spec, trail: spec.trail.nm() as f64, passing: libm::cos(degrees * PI / 180.0) })
     }
 
@@ -125,31 +129,23 @@ impl Knife {
     /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut; without an
     /// overcut it stops there as it came.
     pub fn follow<I: Iterator<Item = Move> + Clone>(&self, moves: I, closed: bool, offset: Option<Point>) -> Follow<I> {
-        let mut follow = Follow {
-            knife: *self,
-            first: moves.clone(),
-            moves,
-            blade: None,
-            next: None,
-            left: closed.then_some(self.spec.overcut.nm()),
-            over: None,
-            start: None,
-            set: true,
-        };
-        follow.next = follow.fetch();
-        if let Some((first, leaving)) = follow.next {
+        let led = Led { knife: *self, next: None, blade: None, start: None, set: true };
+        let mut follow = Follow { first: moves.clone(), moves, led, left: closed.then_some(self.spec.overcut.nm()), over: None };
+        follow.led.next = follow.fetch();
+        if let Some((first, leaving)) = follow.led.next {
             let blade = match offset.filter(|offset| *offset != Point::default()) {
                 Some(offset) => self.blade(Heading::of(offset.x.nm(), offset.y.nm())),
                 None => leaving,
             };
-            follow.blade = Some(blade);
-            follow.start = Some(blade.axis(first.from));
+            follow.led.blade = Some(blade);
+            follow.led.start = Some(blade.axis(first.from));
         }
         follow
     }
 
     /// The blade as it points in a direction.
-    #[inline]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn blade(&self, heading: Heading) -> Blade {
         // To the nearest whole number, halves away from zero, as libm::round does, in a third of the time.
         let whole = |value: f64| (value + libm::copysign(0.5 - f64::EPSILON / 4.0, value)) as i64;
@@ -167,6 +163,7 @@ struct Blade {
 
 impl Blade {
     /// Where the axis is while the tip is at a point.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn axis(&self, tip: Point) -> Point {
         Point::raw(tip.x.nm() + self.offset.0, tip.y.nm() + self.offset.1)
     }
@@ -175,10 +172,20 @@ impl Blade {
 /// The moves of a blade's axis along a line; see [`Knife::follow`].
 #[derive(Clone, Debug)]
 pub struct Follow<I> {
-    knife: Knife,
     moves: I,
     /// The line from its start, for the overcut.
     first: I,
+    led: Led,
+    /// How far to go on when a closed line has ended; none before there is an end and after that is done.
+    left: Option<i64>,
+    /// How much of the overcut is left, once it has begun.
+    over: Option<i64>,
+}
+
+/// A blade on its way.
+#[derive(Clone, Copy, Debug)]
+struct Led {
+    knife: Knife,
     /// What the tip does after the turn that was handed out last, and how the blade points then.
     next: Option<(Move, Blade)>,
     /// How the blade points.
@@ -186,21 +193,17 @@ pub struct Follow<I> {
     start: Option<Point>,
     /// Whether the blade has just been set down, and is turned into the first direction whatever the turn.
     set: bool,
-    /// How far to go on when a closed line has ended; none before there is an end and after that is done.
-    left: Option<i64>,
-    /// How much of the overcut is left, once it has begun.
-    over: Option<i64>,
 }
 
 impl<I: Iterator<Item = Move> + Clone> Follow<I> {
     /// Where the axis stands when the blade is set down at the start of the line; none of a line without length.
     pub const fn start(&self) -> Option<Point> {
-        self.start
+        self.led.start
     }
 
     /// Where the axis stands beside the tip after what was walked so far.
     pub fn offset(&self) -> Option<Point> {
-        Some(self.blade?.axis(Point::default()))
+        Some(self.led.blade?.axis(Point::default()))
     }
 
     /// What the tip does next.
@@ -209,7 +212,7 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
         if self.over.is_none()
             && let Some(way) = self.moves.find(|way| way.from != way.to)
         {
-            return Some((way, self.knife.blade(Heading::at(&way, way.from))));
+            return Some((way, self.led.knife.blade(Heading::at(&way, way.from))));
         }
         self.overcut()
     }
@@ -225,7 +228,7 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
         let way = self.moves.find(|way| way.from != way.to)?;
         let [part, rest] = way.split(left);
         self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
-        (part.from != part.to).then(|| (part, self.knife.blade(Heading::at(&way, way.from))))
+        (part.from != part.to).then(|| (part, self.led.knife.blade(Heading::at(&way, way.from))))
     }
 }
 
@@ -235,32 +238,41 @@ impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
     #[inline]
     fn next(&mut self) -> Option<AxisMove> {
         loop {
-            let (way, leaving) = match self.next.take() {
+            let (way, leaving) = match self.led.next.take() {
                 Some(next) => next,
                 None => self.fetch()?,
             };
-            let blade = self.blade?;
-            let from = leaving.axis(way.from);
-            if leaving.heading != blade.heading {
-                self.blade = Some(leaving);
-                let before = blade.axis(way.from);
-                if before != from {
-                    let swivel = self.set || blade.heading.cosine(leaving.heading) < self.knife.passing;
-                    let clockwise = blade.heading.sine(leaving.heading) < 0.0;
-                    self.next = Some((way, leaving));
-                    let way = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise };
-                    return Some(AxisMove { way, swivel });
-                }
-            }
-            self.set = false;
-            let arriving = if way.centre.is_some() { self.knife.blade(Heading::at(&way, way.to)) } else { leaving };
-            self.blade = Some(arriving);
-            let way = Move { from, to: arriving.axis(way.to), ..way };
+            let blade = self.led.blade?;
+            let axis = self.led.go(way, leaving, blade);
             // An overcut may end within what is rounded.
-            if way.from != way.to {
-                return Some(AxisMove { way, swivel: false });
+            if axis.way.from != axis.way.to {
+                return Some(axis);
             }
         }
+    }
+}
+
+impl Led {
+    /// Turns the blade to where it has to point, or goes along a move if it does so already.
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn go(&mut self, way: Move, leaving: Blade, blade: Blade) -> AxisMove {
+        let from = leaving.axis(way.from);
+        if leaving.heading != blade.heading {
+            self.blade = Some(leaving);
+            let before = blade.axis(way.from);
+            if before != from {
+                let swivel = self.set || blade.heading.cosine(leaving.heading) < self.knife.passing;
+                let clockwise = blade.heading.sine(leaving.heading) < 0.0;
+                self.next = Some((way, leaving));
+                let way = Move { from: before, to: from, centre: swivel.then_some(way.from), clockwise };
+                return AxisMove { way, swivel };
+            }
+        }
+        self.set = false;
+        let arriving = if way.centre.is_some() { self.knife.blade(Heading::at(&way, way.to)) } else { leaving };
+        self.blade = Some(arriving);
+        AxisMove { way: Move { from, to: arriving.axis(way.to), ..way }, swivel: false }
     }
 }
 

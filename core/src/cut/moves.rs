@@ -38,6 +38,7 @@ const SMOOTH: i128 = 57;
 
 impl Move {
     /// The arc in its clockwise sense, if it is one.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn arc(&self) -> Option<Arc> {
         let centre = self.centre?;
         let (from, to) = if self.clockwise { (self.from, self.to) } else { (self.to, self.from) };
@@ -51,6 +52,7 @@ impl Move {
     }
 
     /// Its length in nanometres, rounded.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn length(&self) -> i64 {
         self.arc().map_or_else(|| distance(self.from, self.to), |arc| arc.length())
     }
@@ -78,6 +80,7 @@ impl Move {
     /// assert_eq!((before.to, beyond.from), (at(6.0, 8.0)?, at(6.0, 8.0)?));
     /// # Ok::<(), dryfit_core::Error>(())
     /// ```
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn split(self, length: i64) -> [Move; 2] {
         let whole = self.length();
         let between = if length <= 0 {
@@ -91,6 +94,7 @@ impl Move {
     }
 
     /// The point so far along it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn point(&self, along: i64, whole: i64) -> Point {
         let Some(arc) = self.arc() else {
             let part = |from: i64, to: i64| from + nearest(i128::from(to - from) * i128::from(along), i128::from(whole));

@@ -66,6 +66,7 @@ struct Rod {
 
 impl Rod {
     /// Turns at a point of the line into a new direction: on an arc about it, or along the chord. Tells how far the tip gets from the moves that are near.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn turn(&mut self, at: Point, to: Heading, passing: bool, near: &[Move; 2]) -> f64 {
         let from = core::mem::replace(&mut self.ahead, to);
         if !self.strayed {
@@ -89,6 +90,7 @@ impl Rod {
 
     /// Goes along a move of the line. The tangents of half the angles from the axis' way to the blade, and to where it should point, are `t` and `u`: on
     /// straight ways and on arcs alike, `(t - u) / (1 - t u)` falls by `e^(-s/trail)` over the length s of the line.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn along(&mut self, way: &Move, arriving: Heading, near: &[Move; 2]) -> f64 {
         let from = core::mem::replace(&mut self.ahead, arriving);
         if !self.strayed {
@@ -132,11 +134,13 @@ impl Rod {
     }
 }
 
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn steps(angle: f64) -> i32 {
     libm::ceil(libm::fabs(angle) / CHORD).clamp(1.0, 200.0) as i32
 }
 
 /// Pulls the rod's axis from place to place, and tells how far its tip gets from the moves that are near.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn pull(blade: &mut Heading, trail: f64, mut places: impl Iterator<Item = [f64; 2]>, near: &[Move; 2]) -> f64 {
     let Some(mut at) = places.next() else { return 0.0 };
     let mut most = 0.0f64;
@@ -155,28 +159,33 @@ fn pull(blade: &mut Heading, trail: f64, mut places: impl Iterator<Item = [f64; 
 
 impl Heading {
     /// The tangent of half the angle to another direction.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn half(self, to: Heading) -> f64 {
         self.sine(to) / (1.0 + self.cosine(to)).max(1e-12)
     }
 
     /// The direction at an angle, by the tangent of its half.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn by_half(self, half: f64) -> Heading {
         let square = half * half;
         self.turned(2.0 * half / (1.0 + square), (1.0 - square) / (1.0 + square))
     }
 
     /// The direction at an angle, by its sine and cosine.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn turned(self, sine: f64, cosine: f64) -> Heading {
         Heading { x: self.x * cosine - self.y * sine, y: self.x * sine + self.y * cosine }
     }
 }
 
 /// How far a place is from the nearest of these moves.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn nearest(at: [f64; 2], moves: &[Move; 2]) -> f64 {
     moves.iter().map(|way| away(way, at)).fold(f64::INFINITY, f64::min)
 }
 
 /// How far a place is from a move.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn away(way: &Move, [x, y]: [f64; 2]) -> f64 {
     let between = |a: Point| (x - a.x.nm() as f64, y - a.y.nm() as f64);
     let ends = [way.from, way.to].map(|end| {

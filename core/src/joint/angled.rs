@@ -13,7 +13,7 @@
 //! Where the shadow is wider than the mate, a wedge stays open that no straight-down cut can reach: the dry fit states it.
 
 use crate::angle::Angle;
-use crate::bounds::{CROSSING, THICKNESS};
+use crate::bounds::{CROSSING, THICKNESS, within};
 use crate::error::Error;
 use crate::length::Nm;
 use crate::round::up;
@@ -35,7 +35,7 @@ impl Angle {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for a thickness, or an angle of less than 15 degrees between the boards.
     pub fn slot_width(self, mate: Nm, own: Nm) -> Result<Nm, Error> {
-        let (mate, own) = (THICKNESS.check(mate.nm())? as f64, THICKNESS.check(own.nm())? as f64);
+        let (mate, own) = (within!(THICKNESS, mate.nm()) as f64, within!(THICKNESS, own.nm()) as f64);
         let (cos, sin) = self.crossing()?;
         Ok(Nm::raw(up((mate + own * cos) / sin)))
     }
@@ -54,7 +54,7 @@ impl Angle {
     /// # Errors
     /// As [`Angle::slot_width`].
     pub fn shoulder(self, thickness: Nm) -> Result<Nm, Error> {
-        let thick = THICKNESS.check(thickness.nm())? as f64;
+        let thick = within!(THICKNESS, thickness.nm()) as f64;
         let (_, sin) = self.crossing()?;
         let (cos, _) = self.cos_sin();
         Ok(Nm::raw(up(if cos <= 0.0 { thick * sin } else { thick * (1.0 + cos) / sin })))
@@ -66,7 +66,7 @@ impl Angle {
     /// # Errors
     /// As [`Angle::slot_width`].
     pub fn tip(self, thickness: Nm) -> Result<Nm, Error> {
-        let thick = THICKNESS.check(thickness.nm())? as f64;
+        let thick = within!(THICKNESS, thickness.nm()) as f64;
         let (_, sin) = self.crossing()?;
         let (cos, _) = self.cos_sin();
         Ok(Nm::raw(up(cos.max(0.0) * thick / sin)))
@@ -74,7 +74,7 @@ impl Angle {
 
     /// Cosine and sine of the angle between the planes, both positive.
     pub(crate) fn crossing(self) -> Result<(f64, f64), Error> {
-        CROSSING.check(self.opening())?;
+        within!(CROSSING, self.opening());
         let (cos, sin) = self.cos_sin();
         Ok((libm::fabs(cos), libm::fabs(sin)))
     }

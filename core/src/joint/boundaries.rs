@@ -7,37 +7,65 @@ use core::iter::FusedIterator;
 
 use super::pattern::Pattern;
 use crate::length::Nm;
+use crate::round::floor;
 
-/// Quotient and remainder of `(2n + d) / 2d`.
+/// From boundary to boundary: quotients and remainders of `(2n + d) / 2d` of the next one and of the one after it.
 #[derive(Clone, Copy, Debug)]
-struct Fraction {
-    quotient: i64,
-    remainder: i64,
+struct Walk {
+    quotients: [i64; 2],
+    remainders: [u32; 2],
 }
 
-impl Fraction {
-    fn of(numerator: i64, divisor: i64) -> Fraction {
-        let divisor = divisor.max(1);
-        Fraction { quotient: numerator.div_euclid(divisor), remainder: numerator.rem_euclid(divisor) }
+/// The boundaries in order, without an end.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Forwards {
+    walk: Walk,
+    /// What is added for every second boundary.
+    quotient: i64,
+    remainder: u32,
+    /// Twice a denominator, which is four times the pitches of tails at most: 32 bits are plenty.
+    divisor: u32,
+}
+
+impl Forwards {
+    pub fn new(pattern: &Pattern) -> Forwards {
+        let divisor = 2 * pattern.den;
+        let (quotient, remainder) = divided(2 * pattern.step, divisor);
+        Forwards { walk: Walk::new(pattern, [0, 1]), quotient, remainder, divisor: divisor as u32 }
     }
 
-    fn add(&mut self, step: Fraction, divisor: i64) {
-        self.quotient += step.quotient;
-        self.remainder += step.remainder;
-        if self.remainder >= divisor {
-            self.remainder -= divisor;
-            self.quotient += 1;
-        }
+    #[inline]
+    pub fn next(&mut self) -> Nm {
+        let [boundary, then] = self.walk.quotients;
+        let [rest, after] = self.walk.remainders;
+        let sum = rest + self.remainder;
+        let over = sum >= self.divisor;
+        self.walk.quotients = [then, boundary + self.quotient + i64::from(over)];
+        self.walk.remainders = [after, if over { sum - self.divisor } else { sum }];
+        Nm::raw(boundary)
+    }
+}
+
+impl Walk {
+    /// Two boundaries.
+    fn new(pattern: &Pattern, indices: [i64; 2]) -> Walk {
+        let ((a, p), (b, q)) = (Walk::at(pattern, indices[0]), Walk::at(pattern, indices[1]));
+        Walk { quotients: [a, b], remainders: [p, q] }
     }
 
-    fn subtract(&mut self, step: Fraction, divisor: i64) {
-        self.quotient -= step.quotient;
-        self.remainder -= step.remainder;
-        if self.remainder < 0 {
-            self.remainder += divisor;
-            self.quotient -= 1;
-        }
+    /// A run of 10^10 nm, at most 10^5 boundaries and as large a denominator: 64 bits are plenty.
+    #[inline(never)]
+    fn at(pattern: &Pattern, index: i64) -> (i64, u32) {
+        let [even, odd] = pattern.starts;
+        let start = if index & 1 == 0 { even } else { odd };
+        divided(2 * (start + (index >> 1) * pattern.step) + pattern.den, 2 * pattern.den)
     }
+}
+
+/// Quotient and remainder.
+fn divided(numerator: i64, divisor: i64) -> (i64, u32) {
+    let quotient = floor(numerator, divisor);
+    (quotient, (numerator - quotient * divisor) as u32)
 }
 
 /// The boundaries of a [`Pattern`], in order and from both ends; nanometres from the run's start. `Copy` state, no heap.
@@ -53,33 +81,16 @@ impl Fraction {
 /// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Boundaries {
-    /// The next from the front and the one after it.
-    front: [Fraction; 2],
+    forwards: Forwards,
     /// The next from the back and the one before it.
-    back: [Fraction; 2],
-    step: Fraction,
-    divisor: i64,
-    left: usize,
+    back: Walk,
+    left: u32,
 }
 
 impl Boundaries {
     pub(super) fn new(pattern: &Pattern) -> Boundaries {
-        let divisor = 2 * pattern.den;
-        // A run of 10^10 nm, at most 10^5 boundaries and as large a denominator: 64 bits are plenty.
-        let [even, odd] = pattern.starts;
-        let numerator = |index: i64| {
-            let start = if index & 1 == 0 { even } else { odd };
-            2 * (start + (index >> 1) * pattern.step) + pattern.den
-        };
         let last = i64::from(pattern.boundaries) - 1;
-        let at = |index| Fraction::of(numerator(index), divisor);
-        Boundaries {
-            front: [at(0), at(1)],
-            back: [at(last), at(last - 1)],
-            step: Fraction::of(2 * pattern.step, divisor),
-            divisor,
-            left: pattern.boundaries as usize,
-        }
+        Boundaries { forwards: Forwards::new(pattern), back: Walk::new(pattern, [last, last - 1]), left: pattern.boundaries }
     }
 }
 
@@ -89,15 +100,11 @@ impl Iterator for Boundaries {
     #[inline]
     fn next(&mut self) -> Option<Nm> {
         self.left = self.left.checked_sub(1)?;
-        let [mut now, then] = self.front;
-        let boundary = now.quotient;
-        now.add(self.step, self.divisor);
-        self.front = [then, now];
-        Some(Nm::raw(boundary))
+        Some(self.forwards.next())
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
-        (self.left, Some(self.left))
+        (self.left as usize, Some(self.left as usize))
     }
 }
 
@@ -105,10 +112,12 @@ impl DoubleEndedIterator for Boundaries {
     #[inline]
     fn next_back(&mut self) -> Option<Nm> {
         self.left = self.left.checked_sub(1)?;
-        let [mut now, then] = self.back;
-        let boundary = now.quotient;
-        now.subtract(self.step, self.divisor);
-        self.back = [then, now];
+        let [boundary, then] = self.back.quotients;
+        let [rest, after] = self.back.remainders;
+        let less = self.forwards.remainder;
+        let under = rest < less;
+        self.back.quotients = [then, boundary - self.forwards.quotient - i64::from(under)];
+        self.back.remainders = [after, if under { rest + self.forwards.divisor - less } else { rest - less }];
         Some(Nm::raw(boundary))
     }
 }

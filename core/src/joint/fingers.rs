@@ -9,10 +9,13 @@
 //! Common practice, no source: an odd number, so that both ends look alike; a finger no narrower than its board is thick.
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::{FINGER_COUNT, FINGER_WIDTH, RUN};
-use crate::error::{Amount, Code, Error};
+use crate::bounds::{Bound, FINGER_COUNT, FINGER_WIDTH, RUN, within};
+use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::round::floor;
+
+const LEAST_WIDTH: Bound = FINGER_WIDTH.named("least finger width");
+const THICKNESS_WIDTH: Bound = FINGER_WIDTH.named("thickness");
 
 /// Which numbers of fingers are wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -103,61 +106,55 @@ impl Fingers {
     /// # Errors
     /// [`Code::FingersDoNotFit`] for a count above run / least, [`Code::RunTooShort`] where not even the smallest number fits,
     /// [`Code::OutOfRange`] for a width, count or run outside [`crate::bounds`].
+    #[inline(never)]
     pub fn pattern(&self, run: Nm, thickness: Nm) -> Result<Pattern, Error> {
-        let length = RUN.check(run.nm())?;
-        let least = FINGER_WIDTH.named("least finger width").check(self.least.unwrap_or(thickness).nm())?;
+        let length = within!(RUN, run.nm());
+        let least = within!(LEAST_WIDTH, self.least.unwrap_or(thickness).nm());
         let most = floor(length, least);
+        let mut needed = least;
         let count = match self.size {
             Size::Count(count) => {
-                let count = FINGER_COUNT.check(i64::from(count))?;
-                if most < 1 {
-                    return Err(Error::length(Code::RunTooShort, RUN.name, length, least, RUN.most));
+                let count = within!(FINGER_COUNT, i64::from(count));
+                if most >= 1 && count > most {
+                    return Err(Error::count(Code::FingersDoNotFit, FINGER_COUNT.name, count, 1, most));
                 }
-                if count > most {
-                    return Err(Error {
-                        code: Code::FingersDoNotFit,
-                        parameter: FINGER_COUNT.name,
-                        given: Amount::Count(count),
-                        least: Amount::Count(1),
-                        most: Amount::Count(most),
-                    });
-                }
-                count
+                if most < 1 { 0 } else { count }
             }
             Size::Width(width) => {
                 let width = match width {
-                    Some(width) => FINGER_WIDTH.check(width.nm())?,
-                    None => 3 * FINGER_WIDTH.named("thickness").check(thickness.nm())?,
+                    Some(width) => within!(FINGER_WIDTH, width.nm()),
+                    None => 3 * within!(THICKNESS_WIDTH, thickness.nm()),
                 };
-                let Some(count) = self.nearest(length, width, most) else {
-                    let needed = least * if self.parity == Parity::Even { 2 } else { 1 };
-                    return Err(Error::length(Code::RunTooShort, RUN.name, length, needed, RUN.most));
-                };
-                FINGER_COUNT.check(count)?
+                needed *= if self.parity == Parity::Even { 2 } else { 1 };
+                self.nearest(length, width, most)
             }
         };
+        if count < 1 {
+            return Err(Error::length(Code::RunTooShort, RUN.name, length, needed, RUN.most));
+        }
+        within!(FINGER_COUNT, count);
         // Boundary i is i * run / count: numerators run and 2 run for the first two, then 2 run more each.
-        let mut pattern = Pattern::new(run, self.first, count as u32 - 1, [length, 2 * length], 2 * length, count)?;
+        let mut pattern = Pattern::new(run, self.first, count as u32 - 1, [length, 2 * length], 2 * length, count);
         pattern.least = least;
         Ok(pattern)
     }
 
-    /// The wanted number nearest to `length / width`, not above `most`.
-    fn nearest(&self, length: i64, width: i64, most: i64) -> Option<i64> {
+    /// The wanted number nearest to `length / width`, not above `most`; 0 where there is none.
+    fn nearest(&self, length: i64, width: i64, most: i64) -> i64 {
         let (smallest, stride) = match self.parity {
             Parity::Odd => (1, 2),
             Parity::Even => (2, 2),
             Parity::Any => (1, 1),
         };
+        // Rounded down to a number that may be.
+        let whole = |more: i64| if stride == 2 { more & !1 } else { more };
         // Steps above the smallest: the nearest whole number to (length / width - smallest) / stride, halves downwards.
-        let numerator = length - smallest * width;
-        let steps = -floor(stride * width - 2 * numerator, 2 * stride * width);
-        let wanted = smallest + stride * steps.max(0);
-        let largest = smallest + stride * (most - smallest).div_euclid(stride);
-        let mut count = wanted.min(largest);
+        let pitch = stride * width;
+        let steps = -floor(pitch - 2 * (length - smallest * width), 2 * pitch);
+        let mut count = smallest + (stride * steps.max(0)).min(whole(most - smallest));
         if self.fewest > 0 && count < i64::from(self.fewest) {
-            count = smallest - stride * floor(smallest - i64::from(self.fewest), stride);
+            count = smallest - whole(smallest - i64::from(self.fewest));
         }
-        (count >= smallest && count <= length).then_some(count)
+        if count >= smallest && count <= length { count } else { 0 }
     }
 }

@@ -1,7 +1,7 @@
 //! Allowances, and the role that says which of them an edge gets.
 
 use super::angled::RIGHT;
-use crate::bounds::ALLOWANCE;
+use crate::bounds::{ALLOWANCE, within};
 use crate::error::Error;
 use crate::length::Nm;
 use crate::point::Point;
@@ -70,15 +70,9 @@ impl Fit {
     /// # Errors
     /// [`crate::Code::OutOfRange`], with the allowance's name.
     pub const fn new(flank: Nm, cheek: Nm, tip: Nm) -> Result<Fit, Error> {
-        if let Err(e) = ALLOWANCE.named("flank").check(flank.nm()) {
-            return Err(e);
-        }
-        if let Err(e) = ALLOWANCE.named("cheek").check(cheek.nm()) {
-            return Err(e);
-        }
-        if let Err(e) = ALLOWANCE.named("tip").check(tip.nm()) {
-            return Err(e);
-        }
+        within!(ALLOWANCE.named("flank"), flank.nm());
+        within!(ALLOWANCE.named("cheek"), cheek.nm());
+        within!(ALLOWANCE.named("tip"), tip.nm());
         Ok(Fit { flank, cheek, tip })
     }
 

@@ -6,7 +6,7 @@ use super::fit::Fit;
 use super::frame::{Cube, Edge, Frame};
 use super::outline::Outline;
 use super::pattern::{Pattern, Side};
-use crate::bounds::{KERF, SIZE, THICKNESS};
+use crate::bounds::{KERF, SIZE, THICKNESS, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::round::half;
@@ -91,12 +91,12 @@ impl FlatBox {
     /// # Errors
     /// [`Code::OutOfRange`] for a size or thickness, [`Code::ThickerThanBox`], or what [`Fingers::pattern`] refuses.
     pub fn new(outside: [Nm; 3], thickness: Nm, closed: bool, fingers: Fingers) -> Result<FlatBox, Error> {
-        let thick = THICKNESS.check(thickness.nm())?;
+        let thick = within!(THICKNESS, thickness.nm());
         let [x, y, z] = outside.map(Nm::nm);
         let runs = [(x, 2, "outside x"), (y, 2, "outside y"), (z, if closed { 2 } else { 1 }, "outside z")];
         let mut made = [None; 3];
         for ((size, walls, name), slot) in runs.into_iter().zip(&mut made) {
-            SIZE.named(name).check(size)?;
+            within!(SIZE.named(name), size);
             let run = size - walls * thick;
             if run <= 0 {
                 return Err(Error::length(Code::ThickerThanBox, name, size, walls * thick + 1, SIZE.most));
@@ -120,23 +120,28 @@ impl FlatBox {
     /// # Errors
     /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::CrossesNeighbour`] where notches of two edges
     /// meet, [`Code::OutOfRange`] for the kerf.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn panel(&self, face: Face, fit: Fit, kerf: Nm) -> Result<Option<Outline>, Error> {
-        let grow = half(KERF.check(kerf.nm())?);
+        let grow = half(within!(KERF, kerf.nm()));
         if !self.has(face) {
             return Ok(None);
         }
         let frame = self.frame(face);
         // Neither the part nor the path may lose an edge.
-        let outline = |grow| Outline::new(&frame, fit, grow).ok_or_else(|| Error::bare(Code::SlotCloses, face.name()));
+        let none = || Error::bare(Code::SlotCloses, face.name());
         // Only a gap makes notches larger than the mates, which never meet.
         let gap = fit.flank() > Nm::ZERO || fit.cheek() > Nm::ZERO;
-        if gap || grow != 0 {
-            let part = outline(0)?;
-            if gap && notches_meet(part, [frame.width, frame.height], fit.tip().nm().min(0)) {
-                return Err(Error::bare(Code::CrossesNeighbour, face.name()));
-            }
+        if (gap || grow != 0) && FlatBox::crossed(&frame, fit, gap).ok_or_else(none)? {
+            return Err(Error::bare(Code::CrossesNeighbour, face.name()));
         }
-        outline(grow).map(Some)
+        Outline::new(&frame, fit, grow).ok_or_else(none).map(Some)
+    }
+
+    /// Whether notches of the part meet; `None` where it loses an edge. Apart, for its outline is large and not needed any longer.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn crossed(frame: &Frame<'_>, fit: Fit, gap: bool) -> Option<bool> {
+        let part = Outline::new(frame, fit, 0)?;
+        Some(gap && notches_meet(part, [frame.width, frame.height], fit.tip().nm().min(0)))
     }
 
     fn size(&self, axis: usize) -> i64 {
@@ -148,8 +153,8 @@ impl FlatBox {
         }
     }
 
-    fn pattern(&self, axis: usize) -> Pattern {
-        let [x, y, z] = self.patterns;
+    fn pattern(&self, axis: usize) -> &Pattern {
+        let [x, y, z] = &self.patterns;
         match axis {
             0 => x,
             1 => y,
@@ -157,7 +162,8 @@ impl FlatBox {
         }
     }
 
-    fn frame(&self, face: Face) -> Frame {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn frame(&self, face: Face) -> Frame<'_> {
         let (u, v) = match face.normal() {
             0 => (1, 2),
             1 => (0, 2),
@@ -181,6 +187,7 @@ impl FlatBox {
     }
 
     /// Who has the cube where three panels meet.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn cube(&self, face: Face, before: Face, after: Face) -> Cube {
         if !self.has(before) || !self.has(after) {
             return Cube::Absent;

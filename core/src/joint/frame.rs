@@ -15,12 +15,12 @@ use crate::point::Point;
 
 /// What the panel meets along one edge.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Edge {
+pub(super) struct Edge<'a> {
     pub mate: u16,
     /// The mate's thickness; 0 for a free edge.
     pub depth: i64,
     /// The shared run, if the edge has a mate.
-    pub pattern: Option<Pattern>,
+    pub pattern: Option<&'a Pattern>,
     pub side: Side,
     /// Where the run starts along its axis.
     pub offset: i64,
@@ -40,16 +40,17 @@ pub(super) enum Cube {
 
 /// A panel's four edges, counter-clockwise from the bottom, and the cube at the end of each.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Frame {
+pub(super) struct Frame<'a> {
     pub panel: u16,
     pub width: i64,
     pub height: i64,
-    pub edges: [Edge; 4],
+    pub edges: [Edge<'a>; 4],
     pub cubes: [Cube; 4],
 }
 
-impl Frame {
+impl<'a> Frame<'a> {
     /// A point given by the way along an edge and the depth inside it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn point(&self, edge: usize, along: i64, depth: i64) -> Point {
         let (w, h) = (self.width, self.height);
         let (x, y) = match edge % 4 {
@@ -61,8 +62,8 @@ impl Frame {
         Point::raw(x, y)
     }
 
-    pub fn edge(&self, index: usize) -> Edge {
-        let [a, b, c, d] = self.edges;
+    pub fn edge(&self, index: usize) -> &Edge<'a> {
+        let [a, b, c, d] = &self.edges;
         match index % 4 {
             0 => a,
             1 => b,
@@ -95,6 +96,7 @@ impl Frame {
     }
 
     /// Whether the panel owns the span at the start or end of travel along an edge; free edges count as owned.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn owns_end(&self, index: usize, at_end: bool) -> bool {
         let edge = self.edge(index);
         let Some(pattern) = edge.pattern else { return true };
@@ -103,6 +105,7 @@ impl Frame {
     }
 
     /// The place across an edge at a depth inside it, on the panel's other axis.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn across(&self, edge: usize, depth: i64) -> i64 {
         match edge % 4 {
             0 | 3 => depth,
@@ -112,6 +115,7 @@ impl Frame {
     }
 
     /// Start of the stretch that leads into the corner after edge `index`.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn arriving(&self, index: usize) -> Corner {
         let edge = self.edge(index);
         let (role, mate, depth) = match (edge.pattern, self.owns_end(index, true)) {
@@ -123,6 +127,7 @@ impl Frame {
     }
 
     /// A point of the stretch that leads out of the corner after edge `index`.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn beyond(&self, index: usize) -> Point {
         let next = index + 1;
         let depth = if self.owns_end(next, false) { 0 } else { self.edge(next).depth };
@@ -130,6 +135,7 @@ impl Frame {
     }
 
     /// The vertices at the corner after edge `index`, nominal and in order.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn corner(&self, index: usize) -> Queue {
         let (before, after) = (self.edge(index), self.edge(index + 1));
         let length = self.length(index);
@@ -137,9 +143,9 @@ impl Frame {
         let on_before = self.point(index, length - after.depth, 0);
         let outer = self.point(index, length, 0);
         let on_after = self.point(index, length, before.depth);
-        let cheek = |edge: Edge| (Role::Cheek, Share::Full, edge.mate);
+        let cheek = |edge: &Edge<'_>| (Role::Cheek, Share::Full, edge.mate);
         let outside =
-            |edge: Edge| if edge.pattern.is_some() { (Role::Tip, Share::Full, edge.mate) } else { (Role::Free, Share::Full, Corner::NOBODY) };
+            |edge: &Edge<'_>| if edge.pattern.is_some() { (Role::Tip, Share::Full, edge.mate) } else { (Role::Free, Share::Full, Corner::NOBODY) };
         let (out_before, out_after) = (self.owns_end(index, true), self.owns_end(index + 1, false));
         let mut queue = Queue::default();
         let cube = self.cube(index);
@@ -205,6 +211,7 @@ impl Default for Queue {
 }
 
 impl Queue {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn push(&mut self, at: Point, (role, share, mate): (Role, Share, u16)) {
         if let Some(slot) = self.corners.get_mut(self.to) {
             *slot = Corner { at, role, share, mate, sine: RIGHT };

@@ -10,7 +10,7 @@
 //! Noyes, *Handwork in Wood* (1910), No. 14: each notch half the thickness. Any other split stays flush as well (ch. IX, rule 1).
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::RUN;
+use crate::bounds::{RUN, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::ratio::Ratio;
@@ -59,11 +59,11 @@ impl Halves {
     /// # Errors
     /// [`Code::SplitOutsideRun`] where one side would get nothing, [`Code::OutOfRange`] for the run.
     pub fn pattern(&self, run: Nm) -> Result<Pattern, Error> {
-        RUN.check(run.nm())?;
+        within!(RUN, run.nm());
         let at = self.split.of(run).nm();
         if at <= 0 || at >= run.nm() {
             return Err(Error::length(Code::SplitOutsideRun, "split", at, 1, run.nm() - 1));
         }
-        Pattern::new(run, self.first, 1, [at, at], 0, 1)
+        Ok(Pattern::new(run, self.first, 1, [at, at], 0, 1))
     }
 }

@@ -5,7 +5,7 @@
 
 use super::fit::{Corner, Fit, Role, Vertex};
 use crate::point::Point;
-use crate::round::nearest;
+use crate::round::{nearest, root};
 
 /// An edge with where it goes, as a way from its start to its end.
 #[derive(Clone, Copy, Debug)]
@@ -19,7 +19,8 @@ struct Course {
 }
 
 impl Course {
-    #[inline]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn between(from: Point, to: Point, shift: i64, role: Role) -> Course {
         let mut course = Course { x: to.x.nm() - from.x.nm(), y: to.y.nm() - from.y.nm(), shift, role, root: 0 };
         if course.leans() {
@@ -29,8 +30,9 @@ impl Course {
     }
 
     #[cold]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn measure(&self) -> i128 {
-        (self.dot((self.x, self.y)) << (2 * SCALE)).unsigned_abs().isqrt() as i128
+        i128::from(root((self.dot((self.x, self.y)) << (2 * SCALE)).unsigned_abs()))
     }
 
     /// Along neither axis.
@@ -39,6 +41,7 @@ impl Course {
     }
 
     /// Goes on in the direction of `other`.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn parallel(&self, other: &Course) -> bool {
         if self.leans() || other.leans() {
             return self.cross(other) == 0 && self.dot((other.x, other.y)) > 0;
@@ -46,19 +49,23 @@ impl Course {
         (self.x.signum(), self.y.signum()) == (other.x.signum(), other.y.signum())
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn cross(&self, other: &Course) -> i128 {
         i128::from(self.x) * i128::from(other.y) - i128::from(self.y) * i128::from(other.x)
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn dot(&self, (x, y): (i64, i64)) -> i128 {
         i128::from(self.x) * i128::from(x) + i128::from(self.y) * i128::from(y)
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn length(&self) -> i128 {
         if self.leans() { self.root } else { i128::from(self.x.abs() + self.y.abs()) << SCALE }
     }
 
     /// `shift` square to the edge, to the right of travel: out of a board that lies to the left.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn outwards(&self, shift: i64) -> (i64, i64) {
         if self.leans() {
             let along = |way: i64| nearest((i128::from(way) * i128::from(shift)) << SCALE, self.length());
@@ -68,6 +75,7 @@ impl Course {
     }
 
     /// Where the corner between this edge and the next moves to when each moves by its shift.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn corner(&self, next: &Course) -> (i64, i64) {
         if self.leans() || next.leans() {
             return self.leaning_corner(next);
@@ -78,6 +86,7 @@ impl Course {
 
     /// The same with square roots. Of unit vectors e and f along the two edges, the corner moves by (f's shift e - e's shift f) / (e x f).
     #[cold]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn leaning_corner(&self, next: &Course) -> (i64, i64) {
         let (e, f) = (self.length(), next.length());
         let turn = self.cross(next) << SCALE;
@@ -120,6 +129,7 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
 
     /// A few corners in a row, out of a ring: `before` starts the edge that arrives at the first of them, and the edge that leaves
     /// the last goes through `beyond`.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn part(before: Corner, mut corners: I, beyond: Point, fit: Fit, grow: i64) -> Option<Moved<I>> {
         let left = corners.size_hint().0;
         let now = corners.next()?;
@@ -145,7 +155,8 @@ impl<I: Iterator<Item = Corner> + Clone> Moved<I> {
     }
 
     /// What becomes of the next corner.
-    #[inline]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn step(&mut self) -> Option<Moving> {
         self.left = self.left.checked_sub(1)?;
         let next = self.ring.next().unwrap_or(self.first);
@@ -180,6 +191,7 @@ pub(super) struct Moving {
 
 impl Moving {
     /// No vertex, one, or two.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn vertices(&self) -> [Option<Vertex>; 2] {
         let end = (self.end != self.start).then_some(Vertex { at: self.end, role: Role::Free });
         let start = Vertex { at: self.start, role: self.after.role };
@@ -187,6 +199,7 @@ impl Moving {
     }
 
     /// Whether the edge that leaves keeps a length if it ends at `end`.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn reaches(&self, end: Point) -> bool {
         let way = (end.x.nm() - self.start.x.nm(), end.y.nm() - self.start.y.nm());
         if self.after.leans() {
@@ -196,6 +209,7 @@ impl Moving {
     }
 }
 
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn course(corner: &Corner, to: Point, fit: Fit, grow: i64) -> Course {
     Course::between(corner.at, to, corner.shift(fit) + grow, corner.role)
 }

@@ -30,7 +30,8 @@ enum Place {
 
 impl Outline {
     /// The outline moved by allowances and half the kerf; `None` where an edge has no length left.
-    pub(super) fn new(frame: &Frame, fit: Fit, grow: i64) -> Option<Outline> {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(super) fn new(frame: &Frame<'_>, fit: Fit, grow: i64) -> Option<Outline> {
         let turn = |index| Turn::new(frame, index, fit, grow);
         let turns = [turn(0)?, turn(1)?, turn(2)?, turn(3)?];
         let edges = [0, 1, 2, 3].map(|index| Zigzag::new(frame, index, fit, grow));
@@ -58,18 +59,31 @@ impl Outline {
     }
 
     /// Goes to the lowest, then leftmost vertex: at the corner before the bottom edge, at its first two boundaries, or at the corner behind it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn start(&mut self) {
-        let [after, .., before] = &self.turns;
-        let [bottom, ..] = self.edges;
-        let at = |turn: &Turn, index| turn.vertices().iter().enumerate().map(move |(k, v)| (v.at, Place::Turn(index, k))).min_by_key(key);
-        let along = bottom.into_iter().flatten().take(4).enumerate().map(|(k, v)| (v.at, k)).min_by_key(|&(at, k)| (at.y, at.x, k));
-        let corner = [at(before, 3), at(after, 0)].into_iter().flatten().min_by_key(key);
-        match (corner, along) {
-            (corner, Some((at, skip))) if corner.is_none_or(|(other, _)| (at.y, at.x) < (other.y, other.x)) => {
-                self.zigzag.iter_mut().flatten().take(skip).for_each(drop);
+        let mut lowest: Option<Point> = None;
+        let mut lower = |at: Point| {
+            let found = lowest.is_none_or(|lowest| (at.y, at.x) < (lowest.y, lowest.x));
+            if found {
+                lowest = Some(at);
             }
-            (Some((_, place)), _) => self.now = place,
-            _ => {}
+            found
+        };
+        let [after, .., before] = &self.turns;
+        for (index, turn) in [(3, before), (0, after)] {
+            for (k, vertex) in turn.vertices().iter().enumerate() {
+                if lower(vertex.at) {
+                    self.now = Place::Turn(index, k);
+                }
+            }
+        }
+        let Some(mut along) = self.zigzag else { return };
+        for _ in 0..4 {
+            let from_here = along;
+            let Some(vertex) = along.next() else { return };
+            if lower(vertex.at) {
+                (self.now, self.zigzag) = (Place::Edge(0), Some(from_here));
+            }
         }
     }
 
@@ -83,11 +97,8 @@ impl Outline {
     }
 }
 
-fn key((at, _): &(Point, Place)) -> (crate::length::Nm, crate::length::Nm) {
-    (at.y, at.x)
-}
-
 /// Whether the way from one point of edge `index` to another goes in the direction of travel.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn onwards(index: usize, from: Point, to: Point) -> bool {
     match index {
         0 => from.x < to.x,
@@ -100,7 +111,8 @@ fn onwards(index: usize, from: Point, to: Point) -> bool {
 impl Iterator for Outline {
     type Item = Vertex;
 
-    #[inline]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn next(&mut self) -> Option<Vertex> {
         self.left = self.left.checked_sub(1)?;
         loop {

@@ -11,11 +11,11 @@
 use core::iter::FusedIterator;
 
 use super::boundaries::Boundaries;
-use crate::bounds::RUN;
+use crate::bounds::{RUN, within};
 use crate::error::Error;
 use crate::length::Nm;
 use crate::ratio::Ratio;
-use crate::round::{floor, nearest};
+use crate::round::{floor, nearest_small};
 
 /// One of the two boards that share a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -80,13 +80,13 @@ impl Pattern {
     /// # Errors
     /// [`crate::Code::OutOfRange`] for a run that is not positive.
     pub fn whole(run: Nm, owner: Side) -> Result<Pattern, Error> {
-        Pattern::new(run, owner, 0, [0, 0], 0, 1)
+        within!(RUN, run.nm());
+        Ok(Pattern::new(run, owner, 0, [0, 0], 0, 1))
     }
 
-    /// `count` boundaries as the module's head describes them; the callers keep them inside the run and in order.
-    pub(super) fn new(run: Nm, first: Side, boundaries: u32, starts: [i64; 2], step: i64, den: i64) -> Result<Pattern, Error> {
-        RUN.check(run.nm())?;
-        Ok(Pattern { run: run.nm(), first, boundaries, starts, step, den, least: 0, slope: Ratio::ZERO })
+    /// `count` boundaries as the module's head describes them; the callers keep them inside the run, which they have checked, and in order.
+    pub(super) const fn new(run: Nm, first: Side, boundaries: u32, starts: [i64; 2], step: i64, den: i64) -> Pattern {
+        Pattern { run: run.nm(), first, boundaries, starts, step, den, least: 0, slope: Ratio::ZERO }
     }
 
     /// The run's length.
@@ -127,9 +127,16 @@ impl Pattern {
         if index >= self.boundaries {
             return None;
         }
-        let start = if index.is_multiple_of(2) { self.starts[0] } else { self.starts[1] };
-        let numerator = i128::from(start) + i128::from(index / 2) * i128::from(self.step);
-        Some(Nm::raw(nearest(numerator, i128::from(self.den))))
+        Some(Nm::raw(self.place(index)))
+    }
+
+    /// Where a boundary is.
+    #[inline(never)]
+    fn place(&self, index: u32) -> i64 {
+        let [even, odd] = self.starts;
+        let start = if index.is_multiple_of(2) { even } else { odd };
+        // A run of 10^10 nm, at most 10^5 spans and a denominator of four times that: 64 bits are plenty.
+        nearest_small(start + i64::from(index / 2) * self.step, self.den)
     }
 
     /// All boundaries, in order; from both ends.
@@ -142,24 +149,27 @@ impl Pattern {
         Spans { boundaries: self.boundaries(), from: 0, to: self.run, owner: self.first, last: self.last(), left: self.boundaries as usize + 1 }
     }
 
-    /// A lower limit of the width of any inner span of `side`, exact to the nanometre, and of its end spans; `None` if it owns none.
-    pub(crate) fn narrowest(&self, side: Side) -> Option<Widths> {
-        let ends =
-            [(self.boundary(0), self.first), (self.boundaries.checked_sub(1).and_then(|i| self.boundary(i)).map(|b| self.run() - b), self.last())];
-        let end = ends.iter().filter(|(_, owner)| *owner == side).filter_map(|(width, _)| width.map(Nm::nm)).min();
-        let inner = self.narrowest_inner(side);
-        (end.is_some() || inner.is_some()).then_some(Widths { inner, end })
+    /// A lower limit of the width of any inner span of `side`, exact to the nanometre, and of its end spans.
+    #[inline(never)]
+    pub(crate) fn narrowest(&self, side: Side) -> Widths {
+        let mut end = Widths::NONE;
+        if let Some(last) = self.boundaries.checked_sub(1) {
+            if side == self.first {
+                end = self.place(0);
+            }
+            if side == self.last() {
+                end = end.min(self.run - self.place(last));
+            }
+        }
+        Widths { inner: self.narrowest_inner(side), end }
     }
 
-    /// A lower limit of the width of any span of `side` between two boundaries, exact to the nanometre; `None` if there is none.
-    pub(super) fn narrowest_inner(&self, side: Side) -> Option<i64> {
+    /// A lower limit of the width of any span of `side` between two boundaries, exact to the nanometre.
+    pub(super) fn narrowest_inner(&self, side: Side) -> i64 {
         // Spans between boundary 2k and 2k+1 belong to the second owner, the others to the first.
         let [a, b] = self.starts;
-        if side == self.first {
-            (self.boundaries >= 3).then(|| floor(a + self.step - b, self.den))
-        } else {
-            (self.boundaries >= 2).then(|| floor(b - a, self.den))
-        }
+        let (fewest, spread) = if side == self.first { (3, a + self.step - b) } else { (2, b - a) };
+        if self.boundaries < fewest { Widths::NONE } else { floor(spread, self.den) }
     }
 }
 
@@ -167,9 +177,14 @@ impl Pattern {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Widths {
     /// Between two boundaries.
-    pub inner: Option<i64>,
+    pub inner: i64,
     /// Between a boundary and an end of the run.
-    pub end: Option<i64>,
+    pub end: i64,
+}
+
+impl Widths {
+    /// Where there is no such span: wider than any.
+    pub(crate) const NONE: i64 = 1 << 60;
 }
 
 /// The spans of a [`Pattern`].

@@ -75,11 +75,13 @@ proptest! {
             let last = spans.len() - 1;
             let inner = spans.iter().enumerate().filter(|(i, s)| s.owner == side && *i != 0 && *i != last).map(|(_, s)| (s.to - s.from).nm()).min();
             let widths = pattern.narrowest(side);
-            match (inner, widths.and_then(|w| w.inner)) {
-                (None, None) => {}
-                (Some(found), Some(limit)) => prop_assert!(limit <= found && found <= limit + 1, "{found} {limit}"),
-                other => prop_assert!(false, "{:?} {:?}", other, pattern),
+            match (inner, widths.inner) {
+                (None, limit) => prop_assert_eq!(limit, Widths::NONE),
+                (Some(found), limit) => prop_assert!(limit <= found && found <= limit + 1, "{found} {limit}"),
             }
+            let ends = [(spans.first(), 0), (spans.last(), last)].into_iter().filter(|(s, _)| last > 0 && s.unwrap().owner == side);
+            let end = ends.map(|(s, _)| (s.unwrap().to - s.unwrap().from).nm()).min();
+            prop_assert_eq!(widths.end, end.unwrap_or(Widths::NONE));
         }
     }
 

@@ -9,14 +9,14 @@
 
 use core::iter::FusedIterator;
 
-use super::boundaries::Boundaries;
+use super::boundaries::Forwards;
 use super::fit::{Fit, Role, Share, Vertex};
 use super::pattern::{Pattern, Side};
-use crate::bounds::{DEPTH, KERF};
+use crate::bounds::{DEPTH, KERF, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::point::Point;
-use crate::round::{half, nearest};
+use crate::round::{half, nearest_small, root};
 
 /// One side of a joint in the plane of its board.
 ///
@@ -51,9 +51,10 @@ impl Profile {
     /// # Errors
     /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::FingersDoNotFit`] where flanks lean by more than the
     /// run over a depth that is not the pattern's, [`Code::OutOfRange`] for depth and kerf.
+    #[inline(never)]
     pub fn new(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
-        let depth = DEPTH.check(depth.nm())?;
-        let grow = half(KERF.check(kerf.nm())?);
+        let depth = within!(DEPTH, depth.nm());
+        let grow = half(within!(KERF, kerf.nm()));
         let share = match side {
             Side::A => Share::Lower,
             Side::B => Share::Upper,
@@ -62,33 +63,21 @@ impl Profile {
         // All edges of a splice are flanks.
         let in_plane = pattern.slope().num() > 0;
         let roles = if in_plane { [Role::Flank; 2] } else { [Role::Tip, Role::Cheek] };
-        let [own, mate] = if in_plane { [flank; 2] } else { roles.map(|role| grow + fit.shift(role, Share::Full).nm()) };
+        let [own, mate] = if in_plane { [flank; 2] } else { [grow + fit.tip().nm(), grow - fit.cheek().nm()] };
         let rise = pattern.slope().of(Nm::raw(depth)).nm();
         if rise > pattern.run {
             return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, pattern.run));
         }
         let shifts = lean(rise, depth, side, [own, mate], flank);
-        let profile = Profile { pattern, side, own_y: -own, mate_y: depth - mate, roles, shifts };
-        profile.check()?;
-        Ok(profile)
-    }
-
-    /// Every edge keeps a positive length.
-    fn check(&self) -> Result<(), Error> {
-        let depth = self.mate_y - self.own_y;
-        if self.pattern.boundaries > 0 && depth <= 0 {
-            return Err(Error::length(Code::SlotCloses, "flank length", depth, 1, DEPTH.most));
+        let (own_y, mate_y) = (-own, depth - mate);
+        if pattern.boundaries > 0 && mate_y <= own_y {
+            return Err(Error::length(Code::SlotCloses, "flank length", mate_y - own_y, 1, DEPTH.most));
         }
-        for (side, sign) in [(self.side, 1), (self.side.other(), -1)] {
-            let Some(widths) = self.pattern.narrowest(side) else { continue };
-            for shift in self.shifts {
-                let moved = [widths.inner.map(|w| w + 2 * sign * shift), widths.end.map(|w| w + sign * shift)];
-                if let Some(width) = moved.into_iter().flatten().find(|width| *width <= 0) {
-                    return Err(Error::length(Code::SlotCloses, "span width", width, 1, self.pattern.run));
-                }
-            }
+        let narrowest = narrowest(&pattern, side, shifts);
+        if narrowest <= 0 {
+            return Err(Error::length(Code::SlotCloses, "span width", narrowest, 1, pattern.run));
         }
-        Ok(())
+        Ok(Profile { pattern, side, own_y, mate_y, roles, shifts })
     }
 
     /// The pattern behind it.
@@ -100,58 +89,68 @@ impl Profile {
     pub fn vertices(&self) -> Vertices {
         let own = self.pattern.first() == self.side;
         let ([at_own, at_mate], [tip, cheek]) = (self.shifts, self.roles);
+        let shifts = if own { [at_own, at_mate] } else { [-at_mate, -at_own] };
         Vertices {
-            boundaries: self.pattern.boundaries(),
+            boundaries: Forwards::new(&self.pattern),
             levels: if own { [self.own_y, self.mate_y] } else { [self.mate_y, self.own_y] },
             roles: if own { [tip, cheek] } else { [cheek, tip] },
-            shifts: if own { [at_own, at_mate] } else { [-at_mate, -at_own] },
-            boundary: 0,
-            x: 0,
+            shifts,
+            // The start of the run does not move.
+            boundary: shifts[0],
             run: self.pattern.run,
-            stage: Stage::Span,
-            left: 2 * self.pattern.boundaries as usize + 2,
+            left: 2 * self.pattern.boundaries + 2,
         }
     }
+}
+
+/// The width of a span that has none left; else that of another.
+fn narrowest(pattern: &Pattern, side: Side, shifts: [i64; 2]) -> i64 {
+    let [own, mate] = shifts;
+    let mut width = 1;
+    for (side, shift) in [(side, own), (side, mate), (side.other(), -own), (side.other(), -mate)] {
+        if width > 0 {
+            let widths = pattern.narrowest(side);
+            let (inner, end) = (widths.inner + 2 * shift, widths.end + shift);
+            width = if inner > 0 { end } else { inner };
+        }
+    }
+    width
 }
 
 /// How far the ends of a leaning flank move out of the board: half its rise, widest at the board's own tips, and what the levels and the
 /// normal shift `flank` add. Both mates round the rise in the same place. `levels` is how far each level moves outwards.
 fn lean(rise: i64, depth: i64, side: Side, levels: [i64; 2], flank: i64) -> [i64; 2] {
-    if rise == 0 {
-        return [flank; 2];
-    }
+    if rise == 0 { [flank; 2] } else { leaning(rise, depth, side, levels, flank) }
+}
+
+#[cold]
+#[inline(never)]
+fn leaning(rise: i64, depth: i64, side: Side, levels: [i64; 2], flank: i64) -> [i64; 2] {
     let (lower, upper) = (half(rise), rise - half(rise));
     let (at_own, at_mate) = if side == Side::A { (lower, -upper) } else { (upper, -lower) };
-    let (rise, depth, normal) = (i128::from(rise), i128::from(depth), i128::from(flank));
     // Along the run a normal shift is longer by the flank's length over the depth.
-    let along = (normal * normal * (rise * rise + depth * depth)).unsigned_abs().isqrt() as i128 * normal.signum();
-    let [own, mate] = levels.map(|level| nearest(rise * i128::from(level) + along, depth));
+    let square = |value: i64| u128::from(value.unsigned_abs()) * u128::from(value.unsigned_abs());
+    let along = root(square(flank) * (square(rise) + square(depth))) as i64 * flank.signum();
+    // A rise of 10^10 nm at most, and shifts of 2 * 10^7 by kerf and allowances: 64 bits are enough for each product.
+    let [own, mate] = levels.map(|level| nearest_small(rise * level + along, depth));
     [at_own + own, at_mate + mate]
 }
 
 /// The vertices of a [`Profile`]: exact-size, fused, no heap.
 #[derive(Clone, Copy, Debug)]
 pub struct Vertices {
-    boundaries: Boundaries,
+    boundaries: Forwards,
     /// The level of the span we are on, and the other.
     levels: [i64; 2],
     /// The role of the edge along the span we are on, and of the other.
     roles: [Role; 2],
     /// How far the next boundary moves along +x, on the level of the span we are on and on the other.
     shifts: [i64; 2],
-    /// The boundary that the flank stands on.
+    /// The boundary that the last flank stands on, or the next one at its first vertex.
     boundary: i64,
-    x: i64,
     run: i64,
-    stage: Stage,
-    left: usize,
-}
-
-/// What the next vertex begins.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Stage {
-    Span,
-    Flank,
+    /// Even where a span begins next, odd where it ends.
+    left: u32,
 }
 
 impl Iterator for Vertices {
@@ -160,36 +159,22 @@ impl Iterator for Vertices {
     #[inline]
     fn next(&mut self) -> Option<Vertex> {
         self.left = self.left.checked_sub(1)?;
-        let [y, other] = self.levels;
-        let at = Point::raw(self.x, y);
-        match self.stage {
-            Stage::Span => {
-                let [role, _] = self.roles;
-                self.stage = Stage::Flank;
-                self.x = match self.boundaries.next() {
-                    Some(boundary) => {
-                        let [here, _] = self.shifts;
-                        self.boundary = boundary.nm();
-                        self.boundary + here
-                    }
-                    None => self.run,
-                };
-                Some(Vertex { at, role })
-            }
-            Stage::Flank => {
-                let ([role, next], [here, there]) = (self.roles, self.shifts);
-                self.stage = Stage::Span;
-                self.levels = [other, y];
-                self.roles = [next, role];
-                self.shifts = [-there, -here];
-                self.x = self.boundary + there;
-                Some(Vertex { at, role: if self.left == 0 { Role::Free } else { Role::Flank } })
-            }
+        let ([y, other], [role, next], [here, there]) = (self.levels, self.roles, self.shifts);
+        if self.left % 2 == 1 {
+            // The last flank's shift was turned with the sides. The end of the run does not move.
+            let at = Point::raw(self.boundary - here, y);
+            self.boundary = if self.left > 1 { self.boundaries.next().nm() } else { self.run - here };
+            return Some(Vertex { at, role });
         }
+        let at = Point::raw(self.boundary + here, y);
+        self.levels = [other, y];
+        self.roles = [next, role];
+        self.shifts = [-there, -here];
+        Some(Vertex { at, role: if self.left == 0 { Role::Free } else { Role::Flank } })
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
-        (self.left, Some(self.left))
+        (self.left as usize, Some(self.left as usize))
     }
 }
 

@@ -8,10 +8,12 @@
 //! ```
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::{FINGER_COUNT, RUN, TAB_END, TAB_SPACING, TAB_WIDTH};
+use crate::bounds::{Bound, FINGER_COUNT, RUN, TAB_END, TAB_SPACING, TAB_WIDTH, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::round::{floor, half};
+
+const TAB_COUNT: Bound = FINGER_COUNT.named("tab count");
 
 /// Tabs of a width, at least a spacing apart, the outermost a distance from the ends.
 ///
@@ -60,11 +62,11 @@ impl Tabs {
     /// # Errors
     /// [`Code::TabsDoNotFit`] where not even one fits, [`Code::OutOfRange`] for a value outside [`crate::bounds`].
     pub fn pattern(&self, run: Nm) -> Result<Pattern, Error> {
-        let length = RUN.check(run.nm())?;
-        let width = TAB_WIDTH.check(self.width.nm())?;
-        let spacing = TAB_SPACING.check(self.spacing.nm())?;
+        let length = within!(RUN, run.nm());
+        let width = within!(TAB_WIDTH, self.width.nm());
+        let spacing = within!(TAB_SPACING, self.spacing.nm());
         let end = match self.end {
-            Some(end) => TAB_END.check(end.nm())?,
+            Some(end) => within!(TAB_END, end.nm()),
             None => half(spacing).max(1),
         };
         let free = length - 2 * end - width;
@@ -75,10 +77,10 @@ impl Tabs {
         let rest = self.owner.other();
         if pitches == 0 {
             let start = half(length - width);
-            return Pattern::new(run, rest, 2, [start, start + width], 0, 1);
+            return Ok(Pattern::new(run, rest, 2, [start, start + width], 0, 1));
         }
-        let count = FINGER_COUNT.named("tab count").check(pitches + 1)?;
+        let count = within!(TAB_COUNT, pitches + 1);
         let boundaries = 2 * count as u32;
-        Pattern::new(run, rest, boundaries, [end * pitches, (end + width) * pitches], free, pitches)
+        Ok(Pattern::new(run, rest, boundaries, [end * pitches, (end + width) * pitches], free, pitches))
     }
 }

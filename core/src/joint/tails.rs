@@ -13,11 +13,15 @@
 //! Noyes, *Handwork in Wood* (1910), No. 48: equal spaces for the tails, half a socket left at either edge, tails and sockets of equal width the strongest.
 
 use super::pattern::{Pattern, Side};
-use crate::bounds::{DEPTH, FINGER_COUNT, RATIO_TERM, RUN, TAB_WIDTH};
+use crate::bounds::{Bound, DEPTH, FINGER_COUNT, RATIO_TERM, RUN, TAB_WIDTH, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::ratio::Ratio;
-use crate::round::{half, nearest};
+use crate::round::{floor, half, nearest_small};
+
+const SLOPE: Bound = RATIO_TERM.named("slope");
+const TAIL_COUNT: Bound = FINGER_COUNT.named("tail count");
+const PIN_WIDTH: Bound = TAB_WIDTH.named("pin width");
 
 /// What stands at both ends of the run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -66,7 +70,7 @@ impl Tails {
 
     /// What two boards of one plane get where no joint was asked for: half pins, a slope of 1:8, tails about as wide as they are long.
     pub fn for_run(run: Nm, depth: Nm) -> Tails {
-        let count = nearest(i128::from(run.nm()), 2 * i128::from(depth.nm())).clamp(1, FINGER_COUNT.most);
+        let count = nearest_small(run.nm(), 2 * depth.nm()).clamp(1, FINGER_COUNT.most);
         Tails::new(count as u32, Ratio::EIGHTH)
     }
 
@@ -107,11 +111,11 @@ impl Tails {
     /// [`Code::FingersDoNotFit`] where the slope makes the flanks of a tail or pin meet and for a pin as wide as the pitch,
     /// [`Code::OutOfRange`] for a run, depth, count or width outside [`crate::bounds`].
     pub fn pattern(&self, run: Nm, depth: Nm) -> Result<Pattern, Error> {
-        let length = RUN.check(run.nm())?;
-        let depth = DEPTH.check(depth.nm())?;
-        RATIO_TERM.named("slope").check(i64::from(self.slope.num()))?;
+        let length = within!(RUN, run.nm());
+        let depth = within!(DEPTH, depth.nm());
+        within!(SLOPE, i64::from(self.slope.num()));
         let rise = self.slope.of(Nm::raw(depth)).nm();
-        FINGER_COUNT.named("tail count").check(i64::from(self.count))?;
+        within!(TAIL_COUNT, i64::from(self.count));
         let pitches = i64::from(self.pitches());
         let first = if self.half == Half::Pins { self.owner.other() } else { self.owner };
         // In the middle of every pitch stands a whole tail (half pins at the ends) or a whole pin: its width times twice the pitches.
@@ -122,16 +126,16 @@ impl Tails {
                 2 * length - 4 * lost
             }
             Pins::Wide(pin) => {
-                let pin = TAB_WIDTH.named("pin width").check(pin.nm())?;
-                if pin >= length / pitches {
-                    return Err(Error::length(Code::FingersDoNotFit, "pin width", pin, 1, length / pitches - 1));
+                let pin = within!(PIN_WIDTH, pin.nm());
+                if pin >= floor(length, pitches) {
+                    return Err(Error::length(Code::FingersDoNotFit, "pin width", pin, 1, floor(length, pitches) - 1));
                 }
                 let pins = 2 * pin * pitches;
                 if self.half == Half::Tails { pins } else { 2 * length - pins }
             }
         };
         let starts = [2 * length - spread, 2 * length + spread];
-        let mut pattern = Pattern::new(run, first, (2 * pitches) as u32, starts, 4 * length, 4 * pitches)?;
+        let mut pattern = Pattern::new(run, first, (2 * pitches) as u32, starts, 4 * length, 4 * pitches);
         pattern.slope = self.slope;
         pattern.least = 2 * rise;
         self.check(&pattern, rise)?;
@@ -143,9 +147,12 @@ impl Tails {
         let odd = rise - 2 * half(rise);
         let pointed = self.pins == Pins::Pointed;
         for (side, more) in [(Side::A, odd), (Side::B, 0)] {
-            let Some(widths) = pattern.narrowest(side).filter(|_| !pointed || side == self.owner) else { continue };
+            if pointed && side != self.owner {
+                continue;
+            }
+            let widths = pattern.narrowest(side);
             // At its neck an inner span loses half the rise on both sides, on side A the greater half; those at the ends on one side.
-            let room = [widths.inner, widths.end.map(|end| 2 * end)].into_iter().flatten().min().unwrap_or(pattern.run);
+            let room = widths.inner.min(2 * widths.end);
             if 2 * half(rise) + 2 * more >= room {
                 let most = (2 * half(room - 1) + i64::from(side == Side::B)).max(0);
                 return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, most));

@@ -17,7 +17,8 @@ pub(super) struct Turn {
 
 impl Turn {
     /// The corner after edge `index`; `None` where an edge between its vertices has no length left.
-    pub(super) fn new(frame: &Frame, index: usize, fit: Fit, grow: i64) -> Option<Turn> {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(super) fn new(frame: &Frame<'_>, index: usize, fit: Fit, grow: i64) -> Option<Turn> {
         let mut moved = Moved::part(frame.arriving(index), frame.corner(index), frame.beyond(index), fit, grow)?;
         let blank = Vertex { at: Point::raw(0, 0), role: Role::Free };
         let mut turn = Turn { vertices: [blank; MOST], count: 0 };
@@ -43,6 +44,7 @@ impl Turn {
     }
 
     /// Where the edge before the corner ends, and where the edge after it starts.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn ends(&self) -> Option<(Point, Point)> {
         self.vertices().first().zip(self.vertices().last()).map(|(first, last)| (first.at, last.at))
     }

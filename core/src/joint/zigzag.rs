@@ -29,14 +29,15 @@ pub(super) struct Zigzag {
 
 impl Zigzag {
     /// The flanks of edge `index`, if it has a mate; `grow` is half the kerf.
-    pub(super) fn new(frame: &Frame, index: usize, fit: Fit, grow: i64) -> Option<Zigzag> {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(super) fn new(frame: &Frame<'_>, index: usize, fit: Fit, grow: i64) -> Option<Zigzag> {
         let edge = frame.edge(index);
         let pattern = edge.pattern?;
         let own = frame.owns_end(index, false);
         let level = |role, depth| frame.across(index, depth - fit.shift(role, Share::Full).nm() - grow);
         let levels = [level(Role::Tip, 0), level(Role::Cheek, edge.depth)];
         let (levels, roles) = if own { (levels, [Role::Tip, Role::Cheek]) } else { ([levels[1], levels[0]], [Role::Cheek, Role::Tip]) };
-        let out = Zigzag::out(frame, &edge, fit, grow);
+        let out = Zigzag::out(frame, edge, fit, grow);
         let backwards = Frame::reversed(index);
         // Out of the board: onwards at the end of an own span, back at its start.
         let shift = if own == backwards { -out } else { out };
@@ -44,25 +45,28 @@ impl Zigzag {
     }
 
     /// How far each flank moves out of the board.
-    fn out(frame: &Frame, edge: &Edge, fit: Fit, grow: i64) -> i64 {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn out(frame: &Frame<'_>, edge: &Edge<'_>, fit: Fit, grow: i64) -> i64 {
         let (role, share, _) = frame.flank(edge.mate);
         fit.shift(role, share).nm() + grow
     }
 
     /// Whether every span between two boundaries, and every flank, keeps a length.
-    pub(super) fn keeps_lengths(self, frame: &Frame, index: usize, fit: Fit, grow: i64) -> bool {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(super) fn keeps_lengths(self, frame: &Frame<'_>, index: usize, fit: Fit, grow: i64) -> bool {
         let edge = frame.edge(index);
         let Some(pattern) = edge.pattern.filter(|_| self.boundaries.len() > 0) else { return true };
         let deep = edge.depth + fit.tip().nm() - fit.shift(Role::Cheek, Share::Full).nm() > 0;
-        deep && (Zigzag::surely_wide(&edge, pattern, Zigzag::out(frame, &edge, fit, grow)) || self.wide())
+        deep && (Zigzag::surely_wide(edge, pattern, Zigzag::out(frame, edge, fit, grow)) || self.wide())
     }
 
     /// A lower limit for all spans at once, without looking at each.
-    fn surely_wide(edge: &Edge, pattern: Pattern, out: i64) -> bool {
-        let wide = |side, out: i64| pattern.narrowest_inner(side).is_none_or(|width| width + 2 * out > 0);
+    fn surely_wide(edge: &Edge<'_>, pattern: &Pattern, out: i64) -> bool {
+        let wide = |side, out: i64| pattern.narrowest_inner(side) + 2 * out > 0;
         wide(edge.side, out) && wide(edge.side.other(), -out)
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn wide(self) -> bool {
         let travel = if self.backwards { -1 } else { 1 };
         let flanks = self.step_by(2).map(|v| travel * if self.upright { v.at.y.nm() } else { v.at.x.nm() });
@@ -70,6 +74,7 @@ impl Zigzag {
     }
 
     /// The first and the last vertex.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn ends(self) -> Option<(Point, Point)> {
         let mut boundaries = self.boundaries;
         let even = boundaries.len().is_multiple_of(2);
@@ -80,6 +85,7 @@ impl Zigzag {
         Some((self.point(self.offset + first + self.shift, now), self.point(self.offset + last + shift, level)))
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn point(&self, along: i64, across: i64) -> Point {
         if self.upright { Point::raw(across, along) } else { Point::raw(along, across) }
     }
@@ -88,7 +94,8 @@ impl Zigzag {
 impl Iterator for Zigzag {
     type Item = Vertex;
 
-    #[inline]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn next(&mut self) -> Option<Vertex> {
         let [level, other] = self.levels;
         if let Some(along) = self.flank.take() {

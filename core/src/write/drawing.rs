@@ -2,11 +2,13 @@
 
 use super::path::Pen;
 use super::sink::Sink;
-use crate::bounds::{MM, UNIT};
+use crate::bounds::{Bound, MM, UNIT, within};
 use crate::cut::Move;
 use crate::error::{Amount, Code, Error};
 use crate::point::Point;
 use crate::round::nearest;
+
+const PARTS: Bound = UNIT.named("parts of the unit");
 
 /// What goes into the attribute `d` of a path, in any unit of the document, with six decimals at most.
 ///
@@ -38,8 +40,8 @@ impl<S: Sink> PathData<S> {
     /// [`Code::OutOfRange`] where a unit is not 1 nm to 10 m, or its parts are not 1 to 1,000,000,000.
     pub fn begin(sink: S, unit: [i64; 2], corner: Point) -> Result<PathData<S>, Error> {
         let [nm, parts] = unit;
-        UNIT.check(nm)?;
-        UNIT.named("parts of the unit").check(parts)?;
+        within!(UNIT, nm);
+        within!(PARTS, parts);
         if nm < parts {
             let [given, most] = [parts, nm].map(Amount::Count);
             return Err(Error { code: Code::OutOfRange, parameter: "parts of the unit", given, least: Amount::Count(1), most });

@@ -3,15 +3,14 @@
 //! The words are those of RS-274/NGC as Kramer, Proctor and Messina describe them (NIST IR 6556, 2000).
 
 use super::cautions::{AXIS, BLADE, CAUTIONS};
-use super::number::{on_grid, trimmed};
-use super::sink::{Fixed, Sink};
-use super::text::plain;
-use crate::bounds::{DOWN, FEED, HEIGHT, PLUNGE, POWER, SPEED};
+use super::lines::Lines;
+use super::number::{on_grid, steps};
+use super::sink::Sink;
+use crate::bounds::{DOWN, FEED, HEIGHT, PLUNGE, POWER, SPEED, within};
 use crate::cut::{Action, Cutter, Move};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::point::Point;
-use crate::round::nearest;
 
 /// What a G-code file needs to know of machine and tool.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -34,7 +33,7 @@ pub struct GcodeSpec {
 ///
 /// Coordinates have four decimals, so no point moves by more than 0.00008 mm. Arcs are in centre form. `G0` is for the tool that is up or off, `G1`, `G2`
 /// and `G3` for cuts. Before anything moves, the modes are set, spindle or beam are off and the tool is up; at the end likewise, and over the origin.
-/// After a pause, in which it may have been moved by hand, the tool is brought up again and goes anew to where the next cut begins.
+/// Each line goes to the sink as a whole. After a pause, in which it may have been moved by hand, the tool is brought up again and goes anew to where the next cut begins.
 ///
 /// ```
 /// use dryfit_core::{Action, Cutter, Fixed, Gcode, GcodeSpec, LineKind, Move, Nm, Point};
@@ -58,6 +57,12 @@ pub struct GcodeSpec {
 #[derive(Debug)]
 pub struct Gcode<S> {
     sink: S,
+    tool: Tool,
+}
+
+/// The file behind its sink, any sink, so that a machine of 32 bits holds the code of it once.
+#[derive(Debug)]
+struct Tool {
     spec: GcodeSpec,
     /// Where the tool stands, in steps.
     at: Option<[i64; 2]>,
@@ -67,18 +72,12 @@ pub struct Gcode<S> {
     feed: i64,
 }
 
+const HEIGHTS: &str = "Z is 0 on the face of the board";
 /// A step of the file: the fourth decimal.
-const STEP: i64 = 100;
+const STEP: u16 = 100;
 /// Below this chord, and below this radius, an arc is written as a straight move: once its ends are rounded it could come out as nearly a full circle.
-const CHORD: i64 = 20;
-const RADIUS: i64 = 50;
-/// No line is longer.
-const LINE: usize = 128;
-
-#[inline]
-fn steps(point: Point) -> [i64; 2] {
-    on_grid(point, STEP)
-}
+const CHORD: u32 = 20;
+const RADIUS: u32 = 50;
 
 impl<S: Sink> Gcode<S> {
     /// Starts a file: what it is, the cautions, and everything safe.
@@ -86,28 +85,18 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::OutOfRange`] with the parameter's name; [`Code::SinkFull`], as in all that follows.
     pub fn begin(sink: S, spec: &GcodeSpec, title: &str) -> Result<Gcode<S>, Error> {
-        FEED.check(spec.feed)?;
-        PLUNGE.check(spec.plunge)?;
-        HEIGHT.check(spec.height.nm())?;
-        SPEED.check(spec.speed)?;
-        let mut file = Gcode { sink, spec: *spec, at: None, depth: None, feed: 0 };
-        file.comment("title: ", title)?;
-        let what = match spec.cutter {
-            Cutter::Blade { .. } => BLADE,
-            Cutter::Beam { .. } => "Beam.",
-            Cutter::Bit { .. } => "Bit.",
-        };
-        file.comment("mm, origin at the lower left corner of the sheet", "")?;
-        if !matches!(spec.cutter, Cutter::Beam { .. }) {
-            file.comment("Z is 0 on the face of the board", "")?;
-        }
-        file.comment(AXIS, "")?;
-        file.comment(what, "")?;
-        CAUTIONS.iter().try_for_each(|line| file.comment(line, ""))?;
-        file.sink.put(b"M5\nG17 G21 G40 G49 G80 G90 G94\n")?;
-        file.up()?;
-        file.turn()?;
+        let mut file = Gcode { sink, tool: Tool { spec: *spec, at: None, depth: None, feed: 0 } };
+        file.tool.begin(title, &mut file.sink)?;
         Ok(file)
+    }
+
+    /// Cuts along a move: [`Action::Cut`].
+    ///
+    /// # Errors
+    /// As [`Gcode::act`].
+    #[inline]
+    pub fn cut(&mut self, way: &Move) -> Result<(), Error> {
+        self.tool.cut(way, None, &mut self.sink)
     }
 
     /// Does one thing.
@@ -117,15 +106,7 @@ impl<S: Sink> Gcode<S> {
     /// beam's power (0 to 1,000,000). Nothing of what is refused is written.
     #[inline]
     pub fn act(&mut self, action: &Action) -> Result<(), Error> {
-        match *action {
-            Action::Cut(way) => self.cut(&way, None),
-            Action::Ramp { way, depth } => self.cut(&way, Some(depth)),
-            Action::Line(kind) => self.comment(kind.id(), ""),
-            Action::Travel(to) => self.travel(to),
-            Action::Lower { depth, power } => self.lower(depth, power),
-            Action::Lift => self.lift(),
-            Action::Pause => self.pause(),
-        }
+        self.tool.act(action, &mut self.sink)
     }
 
     /// A remark of a line, shortened if need be.
@@ -133,7 +114,9 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn note(&mut self, text: &str) -> Result<(), Error> {
-        self.comment("note: ", text)
+        let mut lines = Lines::new();
+        lines.comment("note: ", text);
+        lines.send(&mut self.sink)
     }
 
     /// Ends the file and gives the sink back.
@@ -141,162 +124,216 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn end(mut self) -> Result<S, Error> {
-        self.lift()?;
-        self.sink.put(b"M5\n")?;
-        self.up()?;
-        self.sink.put(b"G0 X0 Y0\nM2\n")?;
+        self.tool.end(&mut self.sink)?;
         Ok(self.sink)
     }
+}
 
-    fn cut(&mut self, way: &Move, depth: Option<Nm>) -> Result<(), Error> {
-        let (Some(from), Some(_)) = (self.at, self.depth) else { return Err(out_of_order("cut")) };
-        if steps(way.from) != from {
-            return Err(out_of_order("cut"));
-        }
-        depth.map(|depth| DOWN.check(depth.nm())).transpose()?;
-        let to = steps(way.to);
-        let centre = way.centre.map(steps).filter(|&centre| is_round(from, to, centre));
-        let mut memory = [0; LINE];
-        let mut line = Fixed::new(&mut memory);
-        line.put(match (centre, way.clockwise) {
-            (None, _) => b"G1",
-            (Some(_), true) => b"G2",
-            (Some(_), false) => b"G3",
-        })?;
-        let bare = line.written().len();
-        for (letter, from, to) in [(b" X", from[0], to[0]), (b" Y", from[1], to[1])] {
-            if from != to || centre.is_some() {
-                line.put(letter)?;
-                trimmed(&mut line, to, 4)?;
+impl Tool {
+    #[inline(never)]
+    fn begin(&mut self, title: &str, sink: &mut dyn Sink) -> Result<(), Error> {
+        within!(FEED, self.spec.feed);
+        within!(PLUNGE, self.spec.plunge);
+        within!(HEIGHT, self.spec.height.nm());
+        within!(SPEED, self.spec.speed);
+        let lines = &mut Lines::new();
+        lines.comment("title: ", title);
+        let (what, height) = match self.spec.cutter {
+            Cutter::Blade { .. } => (BLADE, HEIGHTS),
+            Cutter::Beam { .. } => ("Beam.", ""),
+            Cutter::Bit { .. } => ("Bit.", HEIGHTS),
+        };
+        let about = ["mm, origin at the lower left corner of the sheet", height, AXIS, what];
+        for table in [&about[..], &CAUTIONS[..]] {
+            for line in table.iter().filter(|line| !line.is_empty()) {
+                lines.send_one(sink)?;
+                lines.comment(line, "");
             }
         }
-        if let Some(depth) = depth {
+        lines.send_one(sink)?;
+        lines.put("M5\nG17 G21 G40 G49 G80 G90 G94\n");
+        self.up(lines);
+        self.turn(lines);
+        lines.send(sink)
+    }
+
+    #[inline]
+    fn act(&mut self, action: &Action, sink: &mut dyn Sink) -> Result<(), Error> {
+        match *action {
+            Action::Cut(ref way) => self.cut(way, None, sink),
+            Action::Ramp { ref way, depth } => self.cut(way, Some(depth), sink),
+            _ => self.other(action, sink),
+        }
+    }
+
+    /// What is no cut.
+    #[inline(never)]
+    fn other(&mut self, action: &Action, sink: &mut dyn Sink) -> Result<(), Error> {
+        let lines = &mut Lines::new();
+        match *action {
+            Action::Cut(_) | Action::Ramp { .. } => {}
+            Action::Line(kind) => lines.comment(kind.id(), ""),
+            Action::Travel(_) if self.depth.is_some() => return Err(out_of_order("travel")),
+            Action::Travel(to) => self.travel(to, lines),
+            Action::Lower { .. } if self.at.is_none() => return Err(out_of_order("lower")),
+            Action::Lower { depth, power } => {
+                within!(DOWN, depth.nm());
+                if self.is_beam() {
+                    within!(POWER, power);
+                }
+                self.depth = Some(depth);
+                self.lower(power, lines);
+            }
+            Action::Lift => self.lift(lines),
+            Action::Pause if self.depth.is_some() => return Err(out_of_order("pause")),
+            Action::Pause => {
+                lines.put("M5\n(MSG, look at board and tape, then go on)\nM0\n");
+                // Meanwhile the tool may have been moved by hand.
+                self.at = None;
+                self.up(lines);
+                self.turn(lines);
+            }
+        }
+        lines.send(sink)
+    }
+
+    #[inline(never)]
+    fn end(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
+        let lines = &mut Lines::new();
+        self.lift(lines);
+        lines.put("M5\n");
+        self.up(lines);
+        lines.put("G0 X0 Y0\nM2\n");
+        lines.send(sink)
+    }
+
+    #[inline(never)]
+    fn cut(&mut self, way: &Move, ramp: Option<Nm>, sink: &mut dyn Sink) -> Result<(), Error> {
+        let (Some(at), Some(_)) = (self.at, self.depth) else { return Err(out_of_order("cut")) };
+        let from = on_grid(&way.from, STEP);
+        if from[0] != at[0] || from[1] != at[1] {
+            return Err(out_of_order("cut"));
+        }
+        if let Some(depth) = ramp {
+            within!(DOWN, depth.nm());
             self.depth = Some(depth);
-            line.put(b" Z")?;
-            trimmed(&mut line, nearest(i128::from(-depth.nm()), i128::from(STEP)), 4)?;
         }
-        if let Some(centre) = centre {
-            line.put(b" I")?;
-            trimmed(&mut line, centre[0] - from[0], 4)?;
-            line.put(b" J")?;
-            trimmed(&mut line, centre[1] - from[1], 4)?;
+        let lines = &mut Lines::new();
+        self.line(way, at, ramp.is_some(), lines);
+        lines.send_one(sink)
+    }
+
+    /// A move from where the tool is, down to its depth if it is a ramp; nothing where the step is too small for one.
+    fn line(&mut self, way: &Move, from: [i64; 2], ramp: bool, lines: &mut Lines) {
+        let to = on_grid(&way.to, STEP);
+        let [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+        let centre = way.centre.map(|centre| on_grid(&centre, STEP)).map(|centre| [centre[0] - from[0], centre[1] - from[1]]);
+        let centre = centre.filter(|&[i, j]| is_long(dx, dy, CHORD) && is_long(i, j, RADIUS));
+        let round = centre.is_some();
+        if !round && !ramp && dx == 0 && dy == 0 {
+            return;
         }
-        if line.written().len() == bare {
-            return Ok(());
-        }
-        let feed = if depth.is_some() { self.spec.plunge } else { self.spec.feed };
-        set_feed(&mut self.feed, feed, &mut line)?;
-        line.put(b"\n")?;
         self.at = Some(to);
-        self.sink.put(line.written())
+        lines.put(match (round, way.clockwise) {
+            (false, _) => "G1",
+            (true, true) => "G2",
+            (true, false) => "G3",
+        });
+        if round || dx != 0 {
+            lines.word(b'X', to[0]);
+        }
+        if round || dy != 0 {
+            lines.word(b'Y', to[1]);
+        }
+        if ramp {
+            self.down(lines);
+        }
+        if let Some([i, j]) = centre {
+            lines.word(b'I', i);
+            lines.word(b'J', j);
+        }
+        self.feed(if ramp { self.spec.plunge } else { self.spec.feed }, lines);
     }
 
-    fn travel(&mut self, to: Point) -> Result<(), Error> {
-        if self.depth.is_some() {
-            return Err(out_of_order("travel"));
-        }
-        let [x, y] = steps(to);
-        if self.at.replace([x, y]) == Some([x, y]) {
-            return Ok(());
-        }
-        self.sink.put(b"G0 X")?;
-        trimmed(&mut self.sink, x, 4)?;
-        self.sink.put(b" Y")?;
-        trimmed(&mut self.sink, y, 4)?;
-        self.sink.put(b"\n")
-    }
-
-    fn lower(&mut self, depth: Nm, power: i64) -> Result<(), Error> {
-        if self.at.is_none() {
-            return Err(out_of_order("lower"));
-        }
-        DOWN.check(depth.nm())?;
-        if let Cutter::Beam { .. } = self.spec.cutter {
-            POWER.check(power)?;
-            self.depth = Some(depth);
-            self.sink.put(if self.spec.dynamic { b"M4 S" } else { b"M3 S" })?;
-            trimmed(&mut self.sink, power, 6)?;
-            return self.sink.put(b"\n");
-        }
-        self.depth = Some(depth);
-        let mut memory = [0; LINE];
-        let mut line = Fixed::new(&mut memory);
-        line.put(b"G1 Z")?;
-        trimmed(&mut line, nearest(i128::from(-depth.nm()), i128::from(STEP)), 4)?;
-        set_feed(&mut self.feed, self.spec.plunge, &mut line)?;
-        line.put(b"\n")?;
-        self.sink.put(line.written())
-    }
-
-    fn lift(&mut self) -> Result<(), Error> {
-        if self.depth.take().is_none() {
-            return Ok(());
-        }
-        match self.spec.cutter {
-            Cutter::Beam { .. } => self.sink.put(b"M5\n"),
-            _ => self.up(),
+    fn travel(&mut self, to: Point, lines: &mut Lines) {
+        let to = on_grid(&to, STEP);
+        if self.at.is_none_or(|at| at[0] != to[0] || at[1] != to[1]) {
+            self.at = Some(to);
+            lines.put("G0");
+            lines.word(b'X', to[0]);
+            lines.word(b'Y', to[1]);
+            lines.letter(b'\n');
         }
     }
 
-    fn pause(&mut self) -> Result<(), Error> {
-        if self.depth.is_some() {
-            return Err(out_of_order("pause"));
+    fn lower(&mut self, power: i64, lines: &mut Lines) {
+        if self.is_beam() {
+            lines.put(if self.spec.dynamic { "M4 S" } else { "M3 S" });
+            lines.number(power, 6);
+            lines.letter(b'\n');
+        } else {
+            lines.put("G1");
+            self.down(lines);
+            self.feed(self.spec.plunge, lines);
         }
-        self.sink.put(b"M5\n(MSG, look at board and tape, then go on)\nM0\n")?;
-        // Meanwhile the tool may have been moved by hand.
-        self.at = None;
-        self.up()?;
-        self.turn()
+    }
+
+    fn lift(&mut self, lines: &mut Lines) {
+        if self.depth.take().is_some() {
+            if self.is_beam() { lines.put("M5\n") } else { self.up(lines) }
+        }
     }
 
     /// A tool that moves along z goes to where it is safe.
-    fn up(&mut self) -> Result<(), Error> {
-        if let Cutter::Beam { .. } = self.spec.cutter {
-            return Ok(());
+    fn up(&self, lines: &mut Lines) {
+        if !self.is_beam() {
+            lines.put("G0");
+            lines.word(b'Z', steps(self.spec.height.nm(), STEP));
+            lines.letter(b'\n');
         }
-        self.sink.put(b"G0 Z")?;
-        trimmed(&mut self.sink, nearest(i128::from(self.spec.height.nm()), i128::from(STEP)), 4)?;
-        self.sink.put(b"\n")
+    }
+
+    /// How deep the tool stands.
+    fn down(&self, lines: &mut Lines) {
+        let depth = self.depth.unwrap_or(Nm::ZERO);
+        lines.word(b'Z', steps(-depth.nm(), STEP));
     }
 
     /// A bit is brought up to its speed.
-    fn turn(&mut self) -> Result<(), Error> {
-        let Cutter::Bit { .. } = self.spec.cutter else { return Ok(()) };
-        self.sink.put(b"M3 S")?;
-        trimmed(&mut self.sink, self.spec.speed, 0)?;
-        self.sink.put(b"\nG4 P2\n")
+    fn turn(&self, lines: &mut Lines) {
+        if let Cutter::Bit { .. } = self.spec.cutter {
+            lines.put("M3 S");
+            lines.number(self.spec.speed, 0);
+            lines.put("\nG4 P2\n");
+        }
     }
 
-    /// A comment on a line of its own.
-    fn comment(&mut self, first: &str, text: &str) -> Result<(), Error> {
-        self.sink.put(b"(")?;
-        self.sink.put(first.as_bytes())?;
-        plain(&mut self.sink, text)?;
-        self.sink.put(b")\n")
+    /// The end of a line: the feed in millimetres a minute where it changes.
+    fn feed(&mut self, feed: i64, lines: &mut Lines) {
+        if self.feed != feed {
+            self.feed = feed;
+            // Ten-thousandths of it, whole thousandths: 60 / 1000 of the nanometres a second, which are 10^10 at most.
+            lines.word(b'F', 10 * steps(3 * feed, 50));
+        }
+        lines.letter(b'\n');
+    }
+
+    const fn is_beam(&self) -> bool {
+        matches!(self.spec.cutter, Cutter::Beam { .. })
     }
 }
 
-/// Writes the feed in millimetres a minute where it changes.
-#[inline]
-fn set_feed(holds: &mut i64, feed: i64, line: &mut Fixed<'_>) -> Result<(), Error> {
-    if *holds == feed {
-        return Ok(());
-    }
-    *holds = feed;
-    line.put(b" F")?;
-    trimmed(line, nearest(i128::from(feed) * 60, 1000), 3)
-}
-
-/// Whether an arc between these points, in steps, is one that every controller sees as what it is.
-fn is_round(from: [i64; 2], to: [i64; 2], centre: [i64; 2]) -> bool {
-    let beyond = |a: [i64; 2], b: [i64; 2], least: i64| {
-        let [x, y] = [b[0] - a[0], b[1] - a[1]].map(i128::from);
-        x * x + y * y >= i128::from(least) * i128::from(least)
-    };
-    beyond(from, to, CHORD) && beyond(from, centre, RADIUS)
+/// Whether a way is so many steps long at least.
+#[inline(never)]
+fn is_long(x: i64, y: i64, least: u32) -> bool {
+    // A side as long as that is enough.
+    let side = |way: i64| way.unsigned_abs().min(u64::from(least)) as u32;
+    let (x, y) = (side(x), side(y));
+    x * x + y * y >= least * least
 }
 
 #[cold]
+#[inline(never)]
 fn out_of_order(what: &'static str) -> Error {
     Error::bare(Code::OutOfOrder, what)
 }

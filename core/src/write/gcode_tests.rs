@@ -6,6 +6,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::bounds::MM;
 use crate::kind::LineKind;
+use crate::write::Fixed;
 
 fn at(x: i64, y: i64) -> Point {
     Point::raw(x, y)

@@ -1,11 +1,11 @@
 //! HP-GL, streamed without heap.
 
 use super::cautions::{AXIS, BLADE, CAUTIONS};
-use super::number::{integer, on_grid};
+use super::lines::Lines;
+use super::number::on_grid;
 use super::sink::Sink;
 use crate::cut::{Action, Move, flat};
 use crate::error::{Code, Error};
-use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
 
@@ -37,6 +37,12 @@ use crate::point::Point;
 #[derive(Debug)]
 pub struct Hpgl<S> {
     sink: S,
+    pen: Pen,
+}
+
+/// The file behind its sink, any sink, so that a machine of 32 bits holds the code of it once.
+#[derive(Debug, Default)]
+struct Pen {
     /// Where the tool stands, in units.
     at: Option<[i64; 2]>,
     down: bool,
@@ -46,15 +52,14 @@ pub struct Hpgl<S> {
 
 /// One unit in nanometres.
 const UNIT: i64 = 25_000;
+fn units(point: &Point) -> [i64; 2] {
+    on_grid(point, UNIT as u16)
+}
+
 /// Chords are no farther from arcs than this.
 const FLAT: Nm = Nm::raw(UNIT / 16);
 /// An instruction has no more points: some machines keep it whole before they move.
 const POINTS: usize = 50;
-
-#[inline]
-fn units(point: Point) -> [i64; 2] {
-    on_grid(point, UNIT)
-}
 
 impl<S: Sink> Hpgl<S> {
     /// Starts a file with the cautions. They come between two resets and without a pen, so a machine that does not know comments draws nothing.
@@ -62,14 +67,8 @@ impl<S: Sink> Hpgl<S> {
     /// # Errors
     /// [`Code::SinkFull`], as in all that follows.
     pub fn begin(mut sink: S) -> Result<Hpgl<S>, Error> {
-        sink.put(b"IN;SP0;\n")?;
-        for line in CAUTIONS.into_iter().chain([AXIS, BLADE]) {
-            sink.put(b"CO \"")?;
-            sink.put(line.as_bytes())?;
-            sink.put(b"\";\n")?;
-        }
-        sink.put(b"IN;\n")?;
-        Ok(Hpgl { sink, at: None, down: false, points: 0 })
+        head(&mut sink)?;
+        Ok(Hpgl { sink, pen: Pen::default() })
     }
 
     /// Does one thing.
@@ -77,19 +76,7 @@ impl<S: Sink> Hpgl<S> {
     /// # Errors
     /// [`Code::OutOfOrder`] where a cut begins with the tool up or elsewhere, or a way or another kind of line with the tool down.
     pub fn act(&mut self, action: &Action) -> Result<(), Error> {
-        match *action {
-            Action::Cut(way) | Action::Ramp { way, .. } => self.cut(way),
-            Action::Line(kind) => self.pen(kind),
-            Action::Travel(to) => self.travel(to),
-            Action::Lower { .. } if self.at.is_none() => Err(out_of_order("lower")),
-            Action::Lower { .. } => {
-                self.down = true;
-                Ok(())
-            }
-            Action::Lift => self.lift(),
-            Action::Pause if self.down => Err(out_of_order("pause")),
-            Action::Pause => Ok(()),
-        }
+        self.pen.act(action, &mut self.sink)
     }
 
     /// Ends the file and gives the sink back.
@@ -97,78 +84,107 @@ impl<S: Sink> Hpgl<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn end(mut self) -> Result<S, Error> {
-        self.lift()?;
-        self.sink.put(b"PU0,0;\nSP0;\n")?;
+        self.pen.lift(&mut self.sink)?;
+        self.sink.put(b"PU0,0;\n")?;
+        self.sink.put(b"SP0;\n")?;
         Ok(self.sink)
     }
+}
 
-    fn cut(&mut self, way: Move) -> Result<(), Error> {
-        if !self.down || self.at != Some(units(way.from)) {
-            return Err(out_of_order("cut"));
+fn head(sink: &mut dyn Sink) -> Result<(), Error> {
+    sink.put(b"IN;SP0;\n")?;
+    for table in [&CAUTIONS[..], &[AXIS, BLADE]] {
+        for line in table {
+            let lines = &mut Lines::new();
+            lines.put("CO \"");
+            lines.put(line);
+            lines.put("\";\n");
+            lines.send_one(sink)?;
         }
-        flat(way, Some(FLAT)).try_for_each(|chord| self.point(units(chord.to)))
+    }
+    sink.put(b"IN;\n")
+}
+
+impl Pen {
+    fn act(&mut self, action: &Action, sink: &mut dyn Sink) -> Result<(), Error> {
+        match action {
+            Action::Cut(way) | Action::Ramp { way, .. } => self.cut(way, sink),
+            Action::Line(_) if self.down => Err(out_of_order("line")),
+            Action::Line(kind) => {
+                let lines = &mut Lines::new();
+                lines.put("SP");
+                lines.number(*kind as i64 + 1, 0);
+                lines.put(";\n");
+                lines.send_one(sink)
+            }
+            Action::Travel(_) if self.down => Err(out_of_order("travel")),
+            Action::Travel(to) => self.point(units(to), sink),
+            Action::Lower { .. } if self.at.is_none() => Err(out_of_order("lower")),
+            Action::Lower { .. } => {
+                self.down = true;
+                Ok(())
+            }
+            Action::Lift => self.lift(sink),
+            Action::Pause if self.down => Err(out_of_order("pause")),
+            Action::Pause => Ok(()),
+        }
     }
 
-    /// Down, to a point.
-    #[inline]
-    fn point(&mut self, to: [i64; 2]) -> Result<(), Error> {
-        if self.at.replace(to) == Some(to) {
+    fn cut(&mut self, way: &Move, sink: &mut dyn Sink) -> Result<(), Error> {
+        let from = units(&way.from);
+        if !self.down || self.at.is_none_or(|at| at[0] != from[0] || at[1] != from[1]) {
+            return Err(out_of_order("cut"));
+        }
+        if way.centre.is_none() {
+            return self.point(units(&way.to), sink);
+        }
+        flat(*way, Some(FLAT)).try_for_each(|chord| self.point(units(&chord.to), sink))
+    }
+
+    /// To a point: down, one more point of the open instruction, or up, an instruction of its own.
+    fn point(&mut self, to: [i64; 2], sink: &mut dyn Sink) -> Result<(), Error> {
+        if self.at.replace(to).is_some_and(|at| at[0] == to[0] && at[1] == to[1]) {
             return Ok(());
         }
         if self.points == POINTS {
-            self.close()?;
+            self.close(sink)?;
         }
-        self.sink.put(if self.points == 0 { b"PD" } else { b"," })?;
-        self.points += 1;
-        self.pair(to)
-    }
-
-    fn travel(&mut self, to: Point) -> Result<(), Error> {
+        let lines = &mut Lines::new();
+        lines.put(match (self.down, self.points) {
+            (false, _) => "PU",
+            (true, 0) => "PD",
+            (true, _) => ",",
+        });
+        lines.number(to[0], 0);
+        lines.letter(b',');
+        lines.number(to[1], 0);
         if self.down {
-            return Err(out_of_order("travel"));
+            self.points += 1
+        } else {
+            lines.put(";\n")
         }
-        let to = units(to);
-        if self.at.replace(to) == Some(to) {
-            return Ok(());
-        }
-        self.sink.put(b"PU")?;
-        self.pair(to)?;
-        self.sink.put(b";\n")
+        lines.send_one(sink)
     }
 
-    fn pen(&mut self, kind: LineKind) -> Result<(), Error> {
-        if self.down {
-            return Err(out_of_order("line"));
-        }
-        self.sink.put(b"SP")?;
-        integer(&mut self.sink, kind as i64 + 1)?;
-        self.sink.put(b";\n")
-    }
-
-    fn lift(&mut self) -> Result<(), Error> {
+    fn lift(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
         if !core::mem::replace(&mut self.down, false) {
             return Ok(());
         }
-        self.close()?;
-        self.sink.put(b"PU;\n")
+        self.close(sink)?;
+        sink.put(b"PU;\n")
     }
 
     /// Ends the open instruction.
-    fn close(&mut self) -> Result<(), Error> {
+    fn close(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
         if core::mem::replace(&mut self.points, 0) == 0 {
             return Ok(());
         }
-        self.sink.put(b";\n")
-    }
-
-    fn pair(&mut self, [x, y]: [i64; 2]) -> Result<(), Error> {
-        integer(&mut self.sink, x)?;
-        self.sink.put(b",")?;
-        integer(&mut self.sink, y)
+        sink.put(b";\n")
     }
 }
 
 #[cold]
+#[inline(never)]
 fn out_of_order(what: &'static str) -> Error {
     Error::bare(Code::OutOfOrder, what)
 }

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::bounds::MM;
+use crate::kind::LineKind;
 
 fn written(actions: &[Action]) -> Result<String, Error> {
     let mut file = Hpgl::begin(Vec::new())?;

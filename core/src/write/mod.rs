@@ -10,6 +10,7 @@ mod gcode;
 mod hpgl;
 #[cfg(feature = "alloc")]
 mod label;
+mod lines;
 #[cfg(feature = "alloc")]
 mod motion;
 mod number;

@@ -30,19 +30,20 @@ pub(crate) fn escaped(sink: &mut impl Sink, text: &str) -> Result<(), Error> {
 /// So much of a text is shown in a comment.
 const SHOWN: usize = 70;
 
-/// Writes the first of a text for a comment of G-code: what could end the comment or have a meaning of its own is left out. (`!`, `~` and `?` are commands to some
+/// The first of a text for a comment of G-code: what could end the comment or have a meaning of its own is left out. (`!`, `~` and `?` are commands to some
 /// controllers wherever they stand: common practice, no source.)
-pub(crate) fn plain(sink: &mut impl Sink, text: &str) -> Result<(), Error> {
-    for letter in text.chars().take(SHOWN) {
-        let plain = match letter {
-            '(' => '[',
-            ')' => ']',
-            '%' | ';' | '!' | '~' | '?' => ' ',
-            ' '..='~' => letter,
-            control if control.is_control() => ' ',
-            _ => '_',
-        };
-        sink.put(&[u8::try_from(plain).unwrap_or(b'_')])?;
-    }
-    Ok(())
+pub(crate) fn plain(text: &str) -> impl Iterator<Item = u8> {
+    // A letter beyond ASCII counts at its second byte.
+    let mut first = 0;
+    let letters = text.bytes().filter_map(move |byte| match (core::mem::replace(&mut first, byte), byte) {
+        (_, b'(') => Some(b'['),
+        (_, b')') => Some(b']'),
+        (_, b'%' | b';' | b'!' | b'~' | b'?') => Some(b' '),
+        (_, b' '..=b'~') => Some(byte),
+        // Control characters, with the second set of them.
+        (_, ..=0x7F) | (0xC2, 0x80..0xA0) => Some(b' '),
+        (0xC0.., ..0xC0) => Some(b'_'),
+        _ => None,
+    });
+    letters.take(SHOWN)
 }
