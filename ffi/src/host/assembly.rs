@@ -92,7 +92,10 @@ impl dryfit_board {
     fn square(&self, given: &mut Given) {
         given.unused(i64::from(self.turn_axis), "turn axis");
         if self.turn != 0.0 {
-            let [turn, none] = [(self.turn * 1e6) as i64, 0].map(Amount::Angle);
+            given.or(Angle::degrees(self.turn), Angle::part(0, 1));
+            // What is less than a millionth of a degree shows as one.
+            let turn = if self.turn < 0.0 { (self.turn * 1e6).min(-1.0) } else { (self.turn * 1e6).max(1.0) };
+            let [turn, none] = [turn as i64, 0].map(Amount::Angle);
             given.refuse(Error { code: Code::OutOfRange, parameter: "turn", given: turn, least: none, most: none });
         }
     }
