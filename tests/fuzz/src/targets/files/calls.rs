@@ -197,6 +197,7 @@ impl Format {
     pub fn so_far(self, writer: &Writer) {
         if self == Gcode {
             formats::printable(&writer.bytes);
+            formats::whole_lines(&writer.bytes, &writer.ends);
             formats::safe(&writer.bytes);
         }
     }

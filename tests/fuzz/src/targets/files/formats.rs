@@ -5,6 +5,13 @@ pub fn printable(bytes: &[u8]) {
     assert!(bytes.iter().all(|byte| (b' '..=b'~').contains(byte) || *byte == b'\n'), "not printable ASCII: {:?}", text(bytes));
 }
 
+/// Each call of the callback has brought whole lines.
+pub fn whole_lines(bytes: &[u8], ends: &[usize]) {
+    for end in ends {
+        assert_eq!(bytes.get(end - 1), Some(&b'\n'), "half a line: {:?}", text(&bytes[end.saturating_sub(40)..*end]));
+    }
+}
+
 fn text(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).into_owned()
 }

@@ -69,6 +69,10 @@ fn begin(s: &mut Source<'_>, slot: &mut Slot, format: Format) {
     let own = own(slot);
     let status = call(s, format.name(Act::Begin), &own, |s, error| format.begin(s, &mut slot.file, &mut slot.writer, error));
     slot.is = (status == DRYFIT_OK).then_some(format);
+    if s.nulls > 0 {
+        // Perhaps it was the file that was NULL, and an older one still stands there.
+        slot.file.state = [0; 32];
+    }
     slot.at = dryfit_point::default();
     after(slot, status, format);
     assert!(status != DRYFIT_OK || !slot.writer.failed, "it goes on after a failure");
