@@ -87,7 +87,7 @@ pub use ratio::Ratio;
 pub use joint::proportion;
 pub use joint::{
     Boundaries, Corner, DovetailCorner, DovetailLayout, DovetailWarning, DovetailWidths, Face, Fingers, Fit, FlatBox, Half, Halves, Joint,
-    LayoutLine, Outline, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Stroke, Surface, Tabs, Tails, Vertex, Vertices,
+    LayoutLine, Outline, OutlineWalk, Parity, Pattern, Profile, Role, Share, Side, Span, Spans, Stroke, Surface, Tabs, Tails, Vertex, Vertices,
 };
 
 // Screws and nuts.

@@ -120,28 +120,37 @@ impl FlatBox {
     /// # Errors
     /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::CrossesNeighbour`] where notches of two edges
     /// meet, [`Code::OutOfRange`] for the kerf.
-    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn panel(&self, face: Face, fit: Fit, kerf: Nm) -> Result<Option<Outline>, Error> {
-        let grow = half(within!(KERF, kerf.nm()));
-        if !self.has(face) {
-            return Ok(None);
-        }
-        let frame = self.frame(face);
-        // Neither the part nor the path may lose an edge.
-        let none = || Error::bare(Code::SlotCloses, face.name());
-        // Only a gap makes notches larger than the mates, which never meet.
-        let gap = fit.flank() > Nm::ZERO || fit.cheek() > Nm::ZERO;
-        if (gap || grow != 0) && FlatBox::crossed(&frame, fit, gap).ok_or_else(none)? {
-            return Err(Error::bare(Code::CrossesNeighbour, face.name()));
-        }
-        Outline::new(&frame, fit, grow).ok_or_else(none).map(Some)
+        let mut outline = Outline::default();
+        Ok(self.panel_into(face, fit, kerf, &mut outline)?.then_some(outline))
     }
 
-    /// Whether notches of the part meet; `None` where it loses an edge. Apart, for its outline is large and not needed any longer.
+    /// The same into memory of the caller, which a small chip has no second time; `false`, and no vertex, for the top of an open box.
+    ///
+    /// # Errors
+    /// As [`FlatBox::panel`]; nor is there a vertex then.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    fn crossed(frame: &Frame<'_>, fit: Fit, gap: bool) -> Option<bool> {
-        let part = Outline::new(frame, fit, 0)?;
-        Some(gap && notches_meet(part, [frame.width, frame.height], fit.tip().nm().min(0)))
+    pub fn panel_into(&self, face: Face, fit: Fit, kerf: Nm, outline: &mut Outline) -> Result<bool, Error> {
+        outline.clear();
+        let grow = half(within!(KERF, kerf.nm()));
+        if !self.has(face) {
+            return Ok(false);
+        }
+        let frame = self.frame(face);
+        // Only a gap makes notches larger than the mates, which never meet.
+        let gap = fit.flank() > Nm::ZERO || fit.cheek() > Nm::ZERO;
+        // Neither the part nor the path may lose an edge.
+        if (gap || grow != 0) && !outline.fill(&frame, fit, 0) {
+            return Err(Error::bare(Code::SlotCloses, face.name()));
+        }
+        if gap && notches_meet(outline.by_ref(), [frame.width, frame.height], fit.tip().nm().min(0)) {
+            outline.clear();
+            return Err(Error::bare(Code::CrossesNeighbour, face.name()));
+        }
+        if !outline.fill(&frame, fit, grow) {
+            return Err(Error::bare(Code::SlotCloses, face.name()));
+        }
+        Ok(true)
     }
 
     fn size(&self, axis: usize) -> i64 {

@@ -27,7 +27,7 @@ pub use fingers::{Fingers, Parity};
 pub use fit::{Corner, Fit, Role, Share, Vertex};
 pub use flat_box::{Face, FlatBox};
 pub use halves::Halves;
-pub use outline::Outline;
+pub use outline::{Outline, OutlineWalk};
 pub use pattern::{Pattern, Side, Span, Spans};
 pub use profile::{Profile, Vertices};
 pub use tabs::Tabs;

@@ -16,26 +16,28 @@ pub(super) struct Turn {
 }
 
 impl Turn {
-    /// The corner after edge `index`; `None` where an edge between its vertices has no length left.
+    /// No vertex.
+    pub(super) const BLANK: Turn = Turn { vertices: [Vertex { at: Point::raw(0, 0), role: Role::Free }; MOST], count: 0 };
+
+    /// Becomes the corner after edge `index`; `false` where an edge between its vertices has no length left.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub(super) fn new(frame: &Frame<'_>, index: usize, fit: Fit, grow: i64) -> Option<Turn> {
-        let mut moved = Moved::part(frame.arriving(index), frame.corner(index), frame.beyond(index), fit, grow)?;
-        let blank = Vertex { at: Point::raw(0, 0), role: Role::Free };
-        let mut turn = Turn { vertices: [blank; MOST], count: 0 };
+    pub(super) fn fill(&mut self, frame: &Frame<'_>, index: usize, fit: Fit, grow: i64) -> bool {
+        self.count = 0;
+        let Some(mut moved) = Moved::part(frame.arriving(index), frame.corner(index), frame.beyond(index), fit, grow) else { return false };
         let mut last: Option<Moving> = None;
         while let Some(step) = moved.step() {
             if last.is_some_and(|last| !last.reaches(step.end)) {
-                return None;
+                return false;
             }
             for vertex in step.vertices().into_iter().flatten() {
-                if let Some(slot) = turn.vertices.get_mut(usize::from(turn.count)) {
+                if let Some(slot) = self.vertices.get_mut(usize::from(self.count)) {
                     *slot = vertex;
-                    turn.count += 1;
+                    self.count += 1;
                 }
             }
             last = Some(step);
         }
-        Some(turn)
+        true
     }
 
     #[inline]

@@ -2,7 +2,7 @@
 
 use core::ffi::{CStr, c_char, c_void};
 
-use dryfit_core::{Code, Error, Face, FlatBox, Outline, Point};
+use dryfit_core::{Code, Error, Face, Fit, FlatBox, Nm, Outline, Point};
 
 use super::joint::{dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
@@ -49,9 +49,9 @@ pub struct dryfit_flat_box {
 }
 
 impl dryfit_flat_box {
-    /// The outline of a panel, and where it lies.
+    /// What is asked for, apart: it takes room while it is read.
     #[inline(never)]
-    fn panel(&self, face: u32) -> Result<(Outline, Point), Error> {
+    fn core(&self, face: u32) -> Result<(FlatBox, Face, Fit, Nm, Point), Error> {
         let (face, outside, thickness, closed, fingers, fit, kerf, corner) = Given::all(|given| {
             let face = given.one_of(&Face::ALL, Face::Front, face, "face");
             let [x, y, z] = self.outside;
@@ -60,8 +60,14 @@ impl dryfit_flat_box {
             let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
             (face, outside, thickness, closed, fingers, self.fit.core(given), kerf, given.point(&self.at))
         })?;
-        let panel = FlatBox::new(outside, thickness, closed, fingers)?.panel(face, fit, kerf)?;
-        panel.map(|panel| (panel, corner)).ok_or_else(|| Error::bare(Code::NoSuchBoard, face.name()))
+        Ok((FlatBox::new(outside, thickness, closed, fingers)?, face, fit, kerf, corner))
+    }
+
+    /// The outline of a panel, into memory that a small chip has once, and where it lies.
+    #[inline(never)]
+    fn panel(&self, face: u32, outline: &mut Outline) -> Result<Point, Error> {
+        let (flat, face, fit, kerf, corner) = self.core(face)?;
+        if flat.panel_into(face, fit, kerf, outline)? { Ok(corner) } else { Err(Error::bare(Code::NoSuchBoard, face.name())) }
     }
 }
 
@@ -92,8 +98,9 @@ pub unsafe extern "C" fn dryfit_panel_vertices(
     unsafe {
         call(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
-            let (panel, corner) = at(flat, "flat")?.panel(face)?;
-            buffer.fill(panel.len(), panel.map(|vertex| dryfit_vertex::of(vertex, corner)))
+            let mut panel = Outline::default();
+            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
+            buffer.fill(panel.len(), panel.walk().map(|vertex| dryfit_vertex::of(vertex, corner)))
         })
     }
 }
@@ -115,8 +122,9 @@ pub unsafe extern "C" fn dryfit_panel_moves(
     unsafe {
         call(error, || {
             let each = Each::new(each, user)?;
-            let (panel, corner) = at(flat, "flat")?.panel(face)?;
-            each.edges(panel, corner, true)
+            let mut panel = Outline::default();
+            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
+            each.edges(panel.walk(), corner, true)
         })
     }
 }
@@ -140,8 +148,9 @@ pub unsafe extern "C" fn dryfit_panel_drag(
     unsafe {
         call(error, || {
             let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            let (panel, corner) = at(flat, "flat")?.panel(face)?;
-            led(&knife, edges(panel, corner, true), true, offset, &each)
+            let mut panel = Outline::default();
+            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
+            led(&knife, edges(panel.walk(), corner, true), true, offset, &each)
         })
     }
 }
