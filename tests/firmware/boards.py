@@ -36,7 +36,7 @@ BOARDS = (
         emulator=("qemu-system-arm", "-machine", "mps2-an386", *ARM, "-icount", "shift=6"),
         ticks=1600,
     ),
-    # The emulator has no Cortex-M0+. The Cortex-M0 has the same instruction set, ARMv6-M; the image is built for the M0+. The nRF51 is made with 16 and with 32 KiB of RAM.
+    # The emulator has no Cortex-M0+. The Cortex-M0 has the same instruction set, ARMv6-M; the image is built for the M0+.
     Board(
         name="microbit",
         chip="Cortex-M0+",
@@ -44,7 +44,7 @@ BOARDS = (
         prefix="arm-none-eabi-",
         flags=("-mcpu=cortex-m0plus", "-mthumb"),
         sources=("cortex_m.c", "microbit.c"),
-        emulator=("qemu-system-arm", "-machine", "microbit", "-global", "nrf51-soc.sram-size=32768", *ARM, "-icount", "shift=6"),
+        emulator=("qemu-system-arm", "-machine", "microbit", *ARM, "-icount", "shift=6"),
         ticks=1024,
     ),
     Board(
