@@ -34,7 +34,8 @@ pub fn refusal(sink: &mut impl Sink, code: Code, parameter: &str, [given, least,
         sink.put(b" to ")?;
         amount(sink, most)?;
     }
-    if code != Code::OutOfRange && code != Code::FingersDoNotFit {
+    let said = matches!(code, Code::OutOfRange | Code::FingersDoNotFit) && least != Amount::Unstated;
+    if !said {
         sink.put(b": ")?;
         sink.put(code.text().as_bytes())?;
     }

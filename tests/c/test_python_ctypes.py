@@ -59,11 +59,12 @@ def test_refusals_are_exceptions(c: Library) -> None:
 
 def test_a_callback_s_own_number_comes_back(c: Library) -> None:
     edge = c.dryfit_edge(run=100 * c.DRYFIT_MM, thickness=3 * c.DRYFIT_MM, depth=3 * c.DRYFIT_MM)
-    for number in (5, -7, c.DRYFIT_OUT_OF_RANGE):
+    words = {5: "a callback returned 5", -7: "a callback returned -7", c.DRYFIT_OUT_OF_RANGE: "callback: the value lies outside the allowed range"}
+    for number in words:
         each = c.dryfit_each_move(lambda _user, _move, number=number: number)
         with pytest.raises(Refused) as refused:
             c.call("dryfit_edge_moves", ctypes.byref(edge), each, None)
-        assert (refused.value.status, refused.value.parameter) == (number, "callback")
+        assert (refused.value.status, refused.value.parameter, str(refused.value)) == (number, "callback", words[number])
 
 
 def test_exceptions_go_through_c_and_stop_its_work(c: Library) -> None:
