@@ -144,6 +144,25 @@ fn bounded(name: &str) {
     println!("{name}: seed {seed}, {cases} cases");
 }
 
+/// All that stands in the targets' sources.
+fn sources(folder: &Path) -> String {
+    let entries = std::fs::read_dir(folder).expect("a readable folder").map(|entry| entry.expect("a readable folder").path());
+    entries.map(|path| if path.is_dir() { sources(&path) } else { std::fs::read_to_string(path).expect("a readable file") }).collect()
+}
+
+#[test]
+fn every_function_of_the_header_is_called() {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let header = std::fs::read_to_string(here.join("../../ffi/include/dryfit.h")).expect("a readable file");
+    let (sources, mut count) = (sources(&here.join("src")), 0);
+    let names = header.split_terminator('(').filter_map(|before| before.split([' ', '\n', '*']).next_back());
+    for name in names.filter(|name| name.starts_with("dryfit_") && !name.ends_with(')')) {
+        assert!(sources.contains(&format!("{name}(")) || sources.contains(&format!("=> {name},")), "{name} is called by no target");
+        count += 1;
+    }
+    assert!(count > 70, "{count} functions in the header");
+}
+
 macro_rules! targets {
     ($($name:ident),*) => {
         $(#[test]

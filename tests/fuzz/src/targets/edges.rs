@@ -24,6 +24,7 @@ pub fn run(data: &[u8]) {
         assert!(vertices.windows(2).all(|pair| pair[0].at != pair[1].at), "an edge without length: {vertices:?}");
     }
     moves(s, &edge, &all);
+    fingers(s, &edge, &all);
     let knife = made::knife(s);
     led(s, "dryfit_edge_drag", &edge, &knife, matches!(all, Filled::Refused(_)), |offset, user, error| {
         // SAFETY: the pointers lead to what they should.
@@ -49,6 +50,22 @@ fn moves(s: &mut Source<'_>, edge: &dryfit_edge, all: &Filled<dryfit_vertex>) {
             let handed: Vec<_> = watch.moves.iter().map(|way| [way.from, way.to]).collect();
             let expected: Vec<_> = vertices.windows(2).map(|pair| [pair[0].at, pair[1].at]).take(handed.len()).collect();
             assert_eq!(handed, expected);
+        }
+    }
+}
+
+/// Of fingers the other door leads to the same; of all else to none.
+fn fingers(s: &mut Source<'_>, edge: &dryfit_edge, all: &Filled<dryfit_vertex>) {
+    let mut watch = Watch::all();
+    // SAFETY: the pointers lead to what they should.
+    let status = call(s, "dryfit_finger_moves", &STOPPED, |_, error| unsafe { dryfit_finger_moves(edge, Some(each), watch.user(), error) });
+    match all {
+        _ if edge.joint.kind != DRYFIT_JOINT_FINGERS => assert_eq!((status, watch.moves.len()), (DRYFIT_OUT_OF_RANGE, 0)),
+        Filled::Refused(_) => assert!(status != DRYFIT_OK && watch.moves.is_empty()),
+        Filled::TooMany(count) => watch.holds(status, count - 1),
+        Filled::All(vertices) => {
+            watch.holds(status, vertices.len() - 1);
+            assert!(watch.moves.iter().zip(vertices.windows(2)).all(|(way, ends)| [way.from, way.to] == [ends[0].at, ends[1].at]));
         }
     }
 }

@@ -24,6 +24,7 @@ pub fn run(data: &[u8]) {
     }
     scribble(s, &mut error.parameter);
     scribble(s, &mut error.place);
+    version();
     let sentence = message(&error);
     let (name, text) = (dryfit_status_name(error.status), dryfit_status_text(error.status));
     assert_eq!(name.is_null(), text.is_null());
@@ -33,6 +34,13 @@ pub fn run(data: &[u8]) {
         // SAFETY: static text with a zero at its end.
         assert!(words.is_null() || !unsafe { CStr::from_ptr(words) }.to_str().expect("UTF-8").is_empty());
     }
+}
+
+/// What is asked for first of all.
+fn version() {
+    assert_eq!(dryfit_abi_version(), DRYFIT_ABI_VERSION);
+    // SAFETY: static text with a zero at its end.
+    assert!(!unsafe { CStr::from_ptr(dryfit_version()) }.is_empty());
 }
 
 /// Text that may fill all of its room, zero and all.
