@@ -37,6 +37,7 @@ def groups():
         "vertices": [Asked(line("vertices", *numbers), made) for numbers, made in edges],
         "tails": [Asked(line("vertices", *numbers), made) for numbers, made in vectors.tails()],
         "edges": [Asked(line("edge", *numbers), made) for numbers, made in edges],
+        "fingers": [Asked(line("fingers", *numbers), made if numbers[0] == asked.NUMBER["JOINT_FINGERS"] else None) for numbers, made in edges],
         "panels": [Asked(line("panel", face, *numbers), loops.get(face)) for numbers, loops in boxes for face in range(6)],
         "boxes": [Asked(line("box", *numbers), loops) for numbers, loops in boxes],
     }

@@ -34,7 +34,7 @@ BROKEN = [
 EXTREMES = (0, 1, -1, 2, 3, 7, 100, 1000, 65_536, 100_000, 1_000_000, 3_000_000, 20_000_000, 100_000_000, 10_000_000_000, 4_294_967_295, 2**63 - 1, 1 - 2**63)
 EDGE, BOX, KNIFE = 21, 22, 3
 FIELDS = {
-    "pattern": 13, "vertices": EDGE, "edge": EDGE, "panel": 1 + BOX, "box": BOX, "drag": KNIFE + EDGE, "dragbox": KNIFE + BOX,
+    "pattern": 13, "vertices": EDGE, "edge": EDGE, "fingers": EDGE, "panel": 1 + BOX, "box": BOX, "drag": KNIFE + EDGE, "dragbox": KNIFE + BOX,
     "hpgl": EDGE, "svg": EDGE, "dxf": EDGE, "path": EDGE,
 }
 

@@ -22,6 +22,7 @@ GROUPS = {
     "length from text": ("dryfit_length_parse",),
     "pattern": ("dryfit_pattern",),
     "vertices of an edge": ("dryfit_edge_vertices",),
+    "fingers to G-code": ("dryfit_finger_moves", *GCODE),
     "edge to G-code": ("dryfit_edge_moves", *GCODE),
     "box to G-code": ("dryfit_panel_moves", *GCODE),
     "edge for a blade to G-code": ("dryfit_edge_drag", *GCODE),
@@ -38,6 +39,7 @@ WORDS = {
     "length": "length from text",
     "pattern": "pattern",
     "vertices": "vertices of an edge",
+    "fingers": "fingers to G-code",
     "edge": "edge to G-code",
     "panel": "vertices of a panel",
     "box": "box to G-code",
@@ -87,7 +89,7 @@ def instructions(board):
     """Instructions a vertex more, without what it takes to send the text."""
     spec = {"kind": "fingers", "first": "A", "least": 3_000_000}
     edges = [asked.edge(spec | {"count": count}, 600_000_000, 3_000_000, 3_000_000, "A", kerf=180_000) for count in (FEW, MANY)]
-    words = [word for word in WORDS if word in ("vertices", "edge", "drag", "hpgl", "svg", "dxf", "path")]
+    words = [word for word in WORDS if word in ("vertices", "fingers", "edge", "drag", "hpgl", "svg", "dxf", "path")]
     answers = iter(Service.on(board).ask([asked.line(word, *(every.KNIFE if word.startswith("drag") else ()), *edge) for word in words for edge in edges]))
     found = {}
     for word in words:

@@ -13,7 +13,7 @@ from service import Service
 
 # A heap, the language's panics and formatting, and floats as text.
 FORBIDDEN = re.compile(r"\b(malloc|calloc|realloc|free|__rust_\w*alloc\w*|__rg_\w+|rust_begin_unwind|core::panicking|core::fmt|flt2dec|dec2flt|dtoa|grisu|dragon)\b")
-LARGEST = {("edge to G-code", "Flash, bytes"): 8192, ("edge to G-code", "Stack, bytes"): 512, ("everything", "Flash, bytes"): 49152}
+LARGEST = {("fingers to G-code", "Flash, bytes"): 8192, ("fingers to G-code", "Stack, bytes"): 512, ("everything", "Flash, bytes"): 49152}
 
 
 @pytest.fixture(scope="module")

@@ -1,6 +1,7 @@
 """The host's answers against the oracle's vectors: whole nanometres, and G-code on its grid of four decimals."""
 
 import programs
+import pytest
 import vectors
 from asked import NUMBER
 
@@ -56,8 +57,9 @@ def test_tails(host):
     assert seen > 20
 
 
-def test_edges_as_programs(host):
-    for wanted, answer in sort(host["edges"], size=lambda made: 1):
+@pytest.mark.parametrize("group", ["edges", "fingers"])
+def test_edges_as_programs(host, group):
+    for wanted, answer in sort(host[group], size=lambda made: 1):
         program, = programs.programs(answer.lines)
         assert programs.ways(program) == [programs.steps([x, y] for x, y, _ in wanted)]
 

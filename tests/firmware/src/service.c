@@ -12,6 +12,7 @@ static const word words[] = {
     {"panel", answer_panel},
     {"machine", answer_machine},
     {"edge", answer_edge},
+    {"fingers", answer_fingers},
     {"box", answer_box},
     {"drag", answer_drag},
     {"dragbox", answer_dragbox},

@@ -18,8 +18,9 @@ void answer_vertices(line *line);
 void answer_panel(line *line);
 /* machine ...: what the programs that follow are made for */
 void answer_machine(line *line);
-/* edge EDGE, box BOX: G-code; of a box one program for each panel */
+/* edge EDGE, fingers EDGE, box BOX: G-code; fingers knows no other joint; of a box one program for each panel */
 void answer_edge(line *line);
+void answer_fingers(line *line);
 void answer_box(line *line);
 /* drag KNIFE EDGE, dragbox KNIFE BOX: the same for the axis of a trailing blade */
 void answer_drag(line *line);

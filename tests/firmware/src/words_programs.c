@@ -28,6 +28,11 @@ static dryfit_status edge_moves(uint32_t face, dryfit_each_move each) {
     return dryfit_edge_moves(&edge, each, &file, &error);
 }
 
+static dryfit_status finger_moves(uint32_t face, dryfit_each_move each) {
+    (void)face;
+    return dryfit_finger_moves(&edge, each, &file, &error);
+}
+
 static dryfit_status edge_drag(uint32_t face, dryfit_each_move each) {
     (void)face;
     return dryfit_edge_drag(&edge, &knife, NULL, each, &file, &error);
@@ -67,6 +72,8 @@ static void answer_program(line *line, source moves) {
 }
 
 void answer_edge(line *line) { answer_program(line, edge_moves); }
+
+void answer_fingers(line *line) { answer_program(line, finger_moves); }
 
 void answer_drag(line *line) {
     read_knife(line, &knife);
