@@ -85,9 +85,30 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::OutOfRange`] with the parameter's name; [`Code::SinkFull`], as in all that follows.
     pub fn begin(sink: S, spec: &GcodeSpec, title: &str) -> Result<Gcode<S>, Error> {
-        let mut file = Gcode { sink, tool: Tool { spec: *spec, at: None, depth: None, feed: 0 } };
-        file.tool.begin(title, &mut file.sink)?;
+        let mut file = Gcode::blank(sink, spec);
+        file.head(title)?;
         Ok(file)
+    }
+
+    /// A file in which nothing stands yet, for where a file must not be moved about in a small memory: [`Gcode::head`] comes first.
+    pub const fn blank(sink: S, spec: &GcodeSpec) -> Gcode<S> {
+        Gcode { sink, tool: Tool { spec: *spec, at: None, depth: None, feed: 0 } }
+    }
+
+    /// The start of a blank file; see [`Gcode::begin`].
+    ///
+    /// # Errors
+    /// As [`Gcode::begin`].
+    pub fn head(&mut self, title: &str) -> Result<(), Error> {
+        self.tool.begin(title, &mut self.sink)
+    }
+
+    /// Cuts along a move at a depth, or with a beam's power: a tool that does not stand where the move begins is lifted, brought there and lowered.
+    ///
+    /// # Errors
+    /// [`Code::OutOfRange`] as [`Gcode::act`]; [`Code::SinkFull`].
+    pub fn along(&mut self, way: &Move, depth: Nm, power: i64) -> Result<(), Error> {
+        self.tool.along(way, depth, power, &mut self.sink)
     }
 
     /// Cuts along a move: [`Action::Cut`].
@@ -124,8 +145,16 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn end(mut self) -> Result<S, Error> {
-        self.tool.end(&mut self.sink)?;
+        self.tail()?;
         Ok(self.sink)
+    }
+
+    /// The end of a file that stays where it is: nothing may follow.
+    ///
+    /// # Errors
+    /// [`Code::SinkFull`].
+    pub fn tail(&mut self) -> Result<(), Error> {
+        self.tool.end(&mut self.sink)
     }
 }
 
@@ -205,6 +234,29 @@ impl Tool {
         self.up(lines);
         lines.put("G0 X0 Y0\nM2\n");
         lines.send(sink)
+    }
+
+    #[inline(never)]
+    fn along(&mut self, way: &Move, depth: Nm, power: i64, sink: &mut dyn Sink) -> Result<(), Error> {
+        within!(DOWN, depth.nm());
+        if self.is_beam() {
+            within!(POWER, power);
+        }
+        if way.from == way.to {
+            return Ok(());
+        }
+        let (from, lines) = (on_grid(&way.from, STEP), &mut Lines::new());
+        if self.at.is_none_or(|at| at[0] != from[0] || at[1] != from[1]) {
+            self.lift(lines);
+            self.travel(way.from, lines);
+        }
+        if self.depth != Some(depth) {
+            self.depth = Some(depth);
+            self.lower(power, lines);
+        }
+        lines.send(sink)?;
+        self.line(way, from, false, lines);
+        lines.send_one(sink)
     }
 
     #[inline(never)]

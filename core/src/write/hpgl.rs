@@ -79,6 +79,14 @@ impl<S: Sink> Hpgl<S> {
         self.pen.act(action, &mut self.sink)
     }
 
+    /// Draws along a move: a pen that does not stand where it begins is lifted and brought there.
+    ///
+    /// # Errors
+    /// [`Code::SinkFull`].
+    pub fn along(&mut self, way: &Move) -> Result<(), Error> {
+        self.pen.along(way, &mut self.sink)
+    }
+
     /// Ends the file and gives the sink back.
     ///
     /// # Errors
@@ -128,6 +136,19 @@ impl Pen {
             Action::Pause if self.down => Err(out_of_order("pause")),
             Action::Pause => Ok(()),
         }
+    }
+
+    fn along(&mut self, way: &Move, sink: &mut dyn Sink) -> Result<(), Error> {
+        if way.from == way.to {
+            return Ok(());
+        }
+        let from = units(&way.from);
+        if !self.down || self.at.is_none_or(|at| at[0] != from[0] || at[1] != from[1]) {
+            self.lift(sink)?;
+            self.point(from, sink)?;
+            self.down = true;
+        }
+        self.cut(way, sink)
     }
 
     fn cut(&mut self, way: &Move, sink: &mut dyn Sink) -> Result<(), Error> {

@@ -83,6 +83,30 @@ pub(crate) unsafe fn begin<T: Format>(file: *mut dryfit_file, value: impl FnOnce
     Ok(())
 }
 
+/// The same of a file that is made where it stands: `start` is what is written first.
+///
+/// # Safety
+/// As [`begin`].
+pub(crate) unsafe fn begin_with<T: Format>(file: *mut dryfit_file, blank: T, start: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
+    let slot = slot::<T>(file.cast())?;
+    // SAFETY: there is room for a whole slot. What stood there has nothing to drop.
+    unsafe { slot.write(Slot { tag: 0, value: blank }) };
+    // SAFETY: it was just written, and nobody else uses it.
+    let slot = unsafe { &mut *slot };
+    start(&mut slot.value)?;
+    slot.tag = T::TAG;
+    Ok(())
+}
+
+/// Ends a file: it is one no more.
+///
+/// # Safety
+/// As [`go_on`].
+pub(crate) unsafe fn end<T: Format>(file: *mut dryfit_file, last: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
+    // SAFETY: as the caller promises.
+    last(unsafe { &mut opened::<T>(file.cast())?.value })
+}
+
 /// Works on a file that was begun. Meanwhile its tag says nothing, so that a callback cannot get at it; and it says nothing for good once `write` has stopped the
 /// work, since a line may be missing then: the one that lifts the tool, for instance.
 ///

@@ -3,12 +3,11 @@
 use core::ffi::{c_char, c_void};
 
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
-use dryfit_core::{Action, Cutter, Error, Gcode, GcodeSpec, Nm};
+use dryfit_core::{Action, Cutter, Gcode, GcodeSpec, Nm};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
+use super::file::{Format, Writer, begin_with, dryfit_file, dryfit_write, end, go_on};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
-use super::tool::{Depth, Tool};
 use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
@@ -44,11 +43,22 @@ pub struct dryfit_machine {
     pub speed: i64,
 }
 
-/// A file and the tool in it.
+/// A file and how the tool in it cuts.
 pub(crate) struct Job {
     file: Gcode<Writer>,
-    tool: Tool,
+    depth: Depth,
     deep: Deep,
+}
+
+/// How a tool cuts.
+#[derive(Clone, Copy)]
+struct Depth {
+    /// How deep it cuts.
+    cut: Nm,
+    /// How deep it stays while a blade is turned.
+    turn: Nm,
+    /// A beam's power.
+    power: i64,
 }
 
 /// How deep a tool may go.
@@ -74,16 +84,9 @@ impl Deep {
     }
 }
 
-impl Job {
-    fn act(&mut self, work: impl FnOnce(&mut Tool, &mut dyn FnMut(&Action) -> Result<(), Error>) -> Result<(), Error>) -> Result<(), Error> {
-        let Job { file, tool, .. } = self;
-        work(tool, &mut |action| file.act(action))
-    }
-}
-
 impl dryfit_machine {
     #[inline(never)]
-    fn core(&self, given: &mut Given) -> (GcodeSpec, Deep, Tool) {
+    fn core(&self, given: &mut Given) -> (GcodeSpec, Deep, Depth) {
         let tool = given.up_to(self.tool, DRYFIT_TOOL_BIT, "tool");
         let (beam, bit) = (tool == DRYFIT_TOOL_BEAM, tool == DRYFIT_TOOL_BIT);
         given.none_of(beam, self.plunge, "plunge");
@@ -110,7 +113,7 @@ impl dryfit_machine {
             given.within(&DOWN.named("turn depth").most(self.depth), turn.nm());
         }
         let deep = Deep { beam, turn };
-        (spec, deep, Tool::new(deep.of(self.depth, self.power, given)))
+        (spec, deep, deep.of(self.depth, self.power, given))
     }
 }
 
@@ -133,13 +136,11 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
-            begin(file, || {
-                let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
-                // What is refused is refused before anything is written.
-                let title = text(title, size, "title")?;
-                let (spec, deep, tool) = Given::all(|given| machine.core(given))?;
-                Ok(Job { file: Gcode::begin(writer, &spec, title)?, tool, deep })
-            })
+            let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
+            // What is refused is refused before anything is written.
+            let title = text(title, size, "title")?;
+            let (spec, deep, depth) = Given::all(|given| machine.core(given))?;
+            begin_with(file, Job { file: Gcode::blank(writer, &spec), depth, deep }, |job| job.file.head(title))
         })
     }
 }
@@ -157,7 +158,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
             let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            go_on::<Job>(file, |job| job.act(|tool, act| tool.cut(&way, swivel, act)))
+            go_on::<Job>(file, |Job { file, depth, .. }| file.along(&way, if swivel { depth.turn } else { depth.cut }, depth.power))
         })
     }
 }
@@ -170,7 +171,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.act(Tool::lift))) }
+    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.file.act(&Action::Lift))) }
 }
 
 /// Lifts the tool; what is cut after it is cut at this depth (blade, bit) or with this power (beam; the other is 0): the next pass.
@@ -186,9 +187,8 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
             go_on::<Job>(file.cast(), |job| {
                 let deep = job.deep;
                 let depth = Given::all(|given| deep.of(depth, power, given))?;
-                job.act(Tool::lift)?;
-                job.tool.depth = depth;
-                Ok(())
+                job.depth = depth;
+                job.file.act(&Action::Lift)
             })
         })
     }
@@ -205,7 +205,7 @@ pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut 
     unsafe {
         call(error, || {
             go_on::<Job>(file.cast(), |job| {
-                job.act(Tool::lift)?;
+                job.file.act(&Action::Lift)?;
                 job.file.act(&Action::Pause)
             })
         })
@@ -220,5 +220,5 @@ pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut 
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
+    unsafe { call(error, || end::<Job>(file, |job| job.file.tail())) }
 }

@@ -6,18 +6,11 @@ use dryfit_core::{Action, Hpgl};
 
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, line_kind};
-use super::tool::Tool;
 use crate::answer::{call, dryfit_error};
 use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
-/// A file and the pen in it.
-pub(crate) struct Job {
-    file: Hpgl<Writer>,
-    pen: Tool,
-}
-
-impl Format for Job {
+impl Format for Hpgl<Writer> {
     const TAG: u64 = u64::from_le_bytes(*b"dfhpgl_1");
 }
 
@@ -34,7 +27,7 @@ pub unsafe extern "C" fn dryfit_hpgl_begin(
     error: *mut dryfit_error,
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || begin(file, || Ok(Job { file: Hpgl::begin(Writer::new(write, user)?)?, pen: Tool::default() }))) }
+    unsafe { call(error, || begin(file, || Hpgl::begin(Writer::new(write, user)?))) }
 }
 
 /// Lifts the pen and takes that of a kind of line, one of `DRYFIT_LINE_...`; pens are numbered from 1.
@@ -48,8 +41,8 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
     unsafe {
         call(error, || {
             let kind = Given::all(|given| line_kind(kind, given))?;
-            go_on(file.cast(), |Job { file, pen }| {
-                pen.lift(&mut |action| file.act(action))?;
+            go_on::<Hpgl<Writer>>(file.cast(), |file| {
+                file.act(&Action::Lift)?;
                 file.act(&Action::Line(kind))
             })
         })
@@ -68,8 +61,8 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
     unsafe {
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
-            let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            go_on(file, |Job { file, pen }| pen.cut(&way, swivel, &mut |action| file.act(action)))
+            let (_, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
+            go_on::<Hpgl<Writer>>(file, |file| file.along(&way))
         })
     }
 }
@@ -82,5 +75,5 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_hpgl_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
+    unsafe { call(error, || take::<Hpgl<Writer>>(file)?.end().map(drop)) }
 }

@@ -14,7 +14,6 @@ mod message;
 mod moves;
 mod pattern;
 mod svg;
-mod tool;
 
 pub use drawing::*;
 pub use dxf::*;

@@ -82,6 +82,12 @@ pub(crate) fn line_kind(kind: u32, given: &mut Given) -> LineKind {
 }
 
 impl dryfit_point {
+    /// A point of an outline whose origin lies elsewhere. Both are within 10 m: nothing overflows.
+    #[inline]
+    pub(crate) const fn beside(point: Point, corner: Point) -> dryfit_point {
+        dryfit_point { x: point.x.nm() + corner.x.nm(), y: point.y.nm() + corner.y.nm() }
+    }
+
     pub(crate) const fn of(point: Point) -> dryfit_point {
         dryfit_point { x: point.x.nm(), y: point.y.nm() }
     }
@@ -90,9 +96,7 @@ impl dryfit_point {
 impl dryfit_vertex {
     #[inline]
     pub(crate) fn of(vertex: Vertex, corner: Point) -> dryfit_vertex {
-        // Both within 10 m: nothing overflows.
-        let at = dryfit_point { x: vertex.at.x.nm() + corner.x.nm(), y: vertex.at.y.nm() + corner.y.nm() };
-        dryfit_vertex { at, role: role(vertex.role) }
+        dryfit_vertex { at: dryfit_point::beside(vertex.at, corner), role: role(vertex.role) }
     }
 }
 
@@ -150,7 +154,16 @@ impl Each {
 
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
     pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Result<(), Error> {
-        edges(vertices, corner, closed).try_for_each(|way| self.take(&dryfit_move::of(&way, false)))
+        let mut points = vertices.map(|vertex| dryfit_point::beside(vertex.at, corner));
+        let Some(first) = points.next() else { return Ok(()) };
+        let mut way = dryfit_move { from: first, ..dryfit_move::default() };
+        for to in points {
+            way.to = to;
+            self.take(&way)?;
+            way.from = to;
+        }
+        way.to = first;
+        if closed { self.take(&way) } else { Ok(()) }
     }
 }
 
