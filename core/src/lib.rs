@@ -68,8 +68,6 @@ mod straight;
 mod sweep;
 #[cfg(feature = "alloc")]
 mod within;
-#[cfg(feature = "alloc")]
-mod words;
 mod write;
 
 // Numbers.

@@ -7,7 +7,6 @@ use crate::joint::{Role, Vertex};
 use crate::length::Nm;
 use crate::plane::{distance, twice_cross};
 use crate::point::Point;
-use crate::words::format;
 
 /// The outline of one flat piece: outer loops first (counter-clockwise), then holes (clockwise).
 ///
@@ -252,5 +251,5 @@ pub(crate) fn is_hole(ring: &[Vertex]) -> bool {
 pub(crate) fn place(at: Point) -> alloc::string::String {
     use alloc::string::ToString;
     let bare = |nm: Nm| nm.to_string().trim_end_matches(" mm").to_string();
-    format!("({}, {}) mm", bare(at.x), bare(at.y))
+    alloc::format!("({}, {}) mm", bare(at.x), bare(at.y))
 }

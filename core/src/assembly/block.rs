@@ -1,5 +1,6 @@
 //! Blocks: where two slabs overlap.
 
+use alloc::format;
 use alloc::vec;
 use alloc::vec::Vec;
 use core::borrow::Borrow;
@@ -9,7 +10,6 @@ use super::turned::{self, Shadows};
 use crate::error::{Code, Error, Failure};
 use crate::joint::RIGHT;
 use crate::point::Axis;
-use crate::words::format;
 
 /// The overlap of two boards, the one added first in `a`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

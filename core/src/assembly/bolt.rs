@@ -1,5 +1,7 @@
 //! A screw through the face of one board into the edge of another, with a captive nut.
 
+use alloc::format;
+
 use super::Assembly;
 use super::block::Block;
 use super::board::Board;
@@ -10,7 +12,6 @@ use crate::hardware::{Clearance, Thread};
 use crate::length::Nm;
 use crate::point::Point;
 use crate::round::half;
-use crate::words::format;
 
 /// A screw and its nut: the face board gets a clearance hole, the edge board a cross slot, where the face board keeps the joint.
 ///

@@ -1,5 +1,6 @@
 //! Boxes as assemblies: walls and base, a top of some kind, a grid of dividers, shelves and feet.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -12,7 +13,6 @@ use crate::joint::{Face, Fingers, Joint};
 use crate::length::Nm;
 use crate::point::Axis;
 use crate::round::nearest;
-use crate::words::format;
 
 /// A box of one board.
 ///

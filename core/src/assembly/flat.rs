@@ -1,5 +1,6 @@
 //! Boards that lie across turned boards: notches along the sides of their outline, and closed slots inside it.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::block::{Block, Blocks};
@@ -11,7 +12,6 @@ use super::turned::{NOTHING, left_of, outline, side_of};
 use crate::error::{Code, Error, Failure};
 use crate::joint::{Corner, RIGHT, Role, Share};
 use crate::point::Point;
-use crate::words::format;
 
 /// What an upright board takes from a flat one.
 struct Wall<'a> {

@@ -9,6 +9,7 @@
 //!   +---------+    +---| |---+    +---| |---+
 //! ```
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -18,7 +19,6 @@ use super::pieces::Piece;
 use crate::error::{Code, Error, Failure};
 use crate::joint::Corner;
 use crate::round::nearest;
-use crate::words::format;
 
 /// The lap that both boards of a block belong to.
 pub(super) fn of<'a>(block: &Block, laps: &'a [Vec<usize>]) -> Option<&'a [usize]> {

@@ -34,6 +34,7 @@ pub use prism::PrismSpec;
 pub use spliced::{RingSpec, SpliceSpec};
 pub use top::Top;
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -43,7 +44,6 @@ use crate::error::{Code, Error, Failure};
 use crate::joint::Joint;
 use crate::length::Nm;
 use crate::point::Axis;
-use crate::words::format;
 
 /// Boards at right angles to each other, or turned about one axis, each given as the full slab it would be if it won every argument.
 ///

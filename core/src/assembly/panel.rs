@@ -1,5 +1,6 @@
 //! A panel: what is left of a slab.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::board::Board;
@@ -11,7 +12,6 @@ use crate::point::Point;
 use crate::round::half;
 use crate::shape::{Shape, place};
 use crate::within::solid;
-use crate::words::format;
 
 /// One flat piece of an assembly, nominal: the outline, and what each edge of it touches. Made by [`super::Assembly::panels`].
 ///

@@ -1,5 +1,6 @@
 //! Who owns what: each block's run in pieces, and the corner cubes between them.
 
+use alloc::format;
 use alloc::vec::Vec;
 use core::cmp::Reverse;
 
@@ -11,7 +12,6 @@ use crate::error::{Code, Error, Failure};
 use crate::joint::{Joint, Pattern, Side, cube_owner};
 use crate::length::Nm;
 use crate::round::half;
-use crate::words::format;
 
 /// A part of a block's run and its owner, in assembly coordinates along the run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

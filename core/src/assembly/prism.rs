@@ -1,5 +1,6 @@
 //! Boxes with three to twelve equal sides.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -11,7 +12,6 @@ use crate::error::{Code, Error, Failure};
 use crate::joint::{Fingers, Joint};
 use crate::length::Nm;
 use crate::point::{Axis, Point};
-use crate::words::format;
 
 /// A box with equal sides, fingered at the corners, with a base and perhaps a lid.
 ///

@@ -7,12 +7,13 @@
 //!   |_______________|     base
 //! ```
 
+use alloc::format;
+
 use super::Assembly;
 use super::shell::{Shell, slab};
 use crate::error::{Code, Error, Failure};
 use crate::length::Nm;
 use crate::point::Axis;
-use crate::words::format;
 
 /// The least clear inside height: each shelf, and a board's thickness below and above it, so that the walls hold between their slots.
 pub(super) const fn least_inside(count: i64, t: i64) -> i64 {

@@ -12,7 +12,6 @@ use super::Assembly;
 use super::shell::{Shell, slab};
 use crate::error::Failure;
 use crate::point::Axis;
-use crate::words::format;
 
 /// How many thicknesses runners and kickers reach into the box: what a tab through the back needs.
 const REACH: i64 = 3;
@@ -32,7 +31,7 @@ pub(super) fn add(assembly: &mut Assembly, shell: &Shell, c: i64) -> Result<(), 
     let reach = (1 + REACH) * t;
     for (name, top) in [("runner", front), ("kicker", front + 2 * t + c)] {
         for (side, from, to) in [("left", 0, reach), ("right", x - reach, x)] {
-            slab(assembly, &format!("{name}-{side}"), Axis::Z, [from, 0, top - t], [to, y, top])?;
+            slab(assembly, &alloc::format!("{name}-{side}"), Axis::Z, [from, 0, top - t], [to, y, top])?;
         }
     }
     slab(assembly, "lid", Axis::Z, [t + c, 0, front], [x - t - c, y - t - c, front + t])?;

@@ -1,5 +1,7 @@
 //! Long boards out of short ones, rings out of rails and stiles, and butterfly keys: all of them boards of one plane that share their overlap.
 
+use alloc::format;
+
 use super::Assembly;
 use crate::bounds::{PIECES, RATIO_TERM, SIZE, THICKNESS};
 use crate::error::{Code, Error, Failure};
@@ -8,7 +10,6 @@ use crate::length::Nm;
 use crate::point::Axis;
 use crate::ratio::Ratio;
 use crate::round::{half, nearest};
-use crate::words::format;
 
 /// A long board out of pieces of equal length, spliced end to end.
 ///

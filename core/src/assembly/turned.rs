@@ -1,5 +1,6 @@
 //! Boards that meet at an angle: the shadow that each throws on the other.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::block::{Block, Blocks};
@@ -8,7 +9,6 @@ use super::plan::{At, Plan, clipped};
 use crate::error::{Code, Error, Failure};
 use crate::point::{Axis, Point};
 use crate::round::{down, up};
-use crate::words::format;
 
 /// What is thinner than this, in nanometres, is rounding.
 pub(super) const NOTHING: f64 = 2.5;

@@ -4,6 +4,7 @@
 //! comes off never leads into a dead end. Boards that are joined to each other but to no other, as a lid and its battens, come off as one
 //! where they can, and are taken apart by themselves.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
@@ -15,7 +16,6 @@ use super::swept::Sliced;
 use crate::assembly::{Blocks, Board, Panel};
 use crate::error::{Code, Error, Failure};
 use crate::point::Axis;
-use crate::words::format;
 
 /// A direction along an axis, shown as `+x`, `-z` and so on; where boards are turned perhaps along one of the panel's own: `+w`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

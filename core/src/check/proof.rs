@@ -1,5 +1,6 @@
 //! One pass over all pairs of boards: what they share, how far they stand apart, what neither fills.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::borrow::Borrow;
@@ -19,7 +20,6 @@ use crate::joint::Vertex;
 use crate::length::Nm;
 use crate::point::Axis;
 use crate::shape::{Shape, is_hole, place};
-use crate::words::format;
 
 /// What a fit allows: the deepest interference, the widest gap, the widest strip that a part may lack along its edges, and the longest
 /// step in an edge where allowances differ.

@@ -1,5 +1,6 @@
 //! The dry fit and what it found.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -9,7 +10,6 @@ use crate::assembly::{Board, Panel};
 use crate::cut::{Cutter, Parts, Piece, unrelieved};
 use crate::length::Nm;
 use crate::shape::{Shape, place};
-use crate::words::format;
 
 /// What a dry fit found. Lengths in nanometres, volumes in cubic nanometres.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -5,6 +5,7 @@
 //! by the shadow of a mate that stands there, or by a flat board that fills it. What is open beside such a mate is a wedge; its volume is
 //! stated, not hidden.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::contact::{Gaps, flanks};
@@ -16,7 +17,6 @@ use crate::length::Nm;
 use crate::overlay::common;
 use crate::plane::distance;
 use crate::point::{Axis, Point};
-use crate::words::format;
 
 /// The proof of boards that are turned about an axis; loose pieces and necks are in the report already.
 pub(super) fn prove(solids: &[Solid], boards: &[&Board], blocks: &Blocks, allowed: Allowed, reach: i64, report: &mut Report) {

@@ -1,5 +1,6 @@
 //! Outlines from elsewhere that the proof does not understand. What cannot be judged must not pass.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -9,7 +10,6 @@ use crate::joint::Vertex;
 use crate::plane::cross;
 use crate::point::Point;
 use crate::shape::{Shape, place};
-use crate::words::format;
 
 /// Why boards and outlines cannot be judged; nothing if they can.
 pub(super) fn strange(boards: &[&Board], shapes: &[Shape]) -> Vec<String> {

@@ -1,5 +1,6 @@
 //! Parts: panels with allowances and kerf applied.
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -14,7 +15,6 @@ use crate::length::Nm;
 use crate::necks;
 use crate::round::half;
 use crate::shape::{Shape, place};
-use crate::words::format;
 
 /// One part to be cut.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]

@@ -1,11 +1,11 @@
 //! What is asked of a search: items for one thickness of board, and the sheets for them.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::{Item, LayoutSpec, Placement, Stock};
 use crate::error::{Code, Error, Failure};
 use crate::length::Nm;
-use crate::words::format;
 
 /// Items that go on sheets of one thickness.
 pub(crate) struct Job<'a> {

@@ -1,6 +1,7 @@
 //! From parts and stocks to sheets: what is tried, and which of it is best.
 
 use alloc::collections::BTreeMap;
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::block::Block;
@@ -13,7 +14,6 @@ use super::watch::Watch;
 use super::{Item, Layout, Sheet, Stock, area};
 use crate::error::{Amount, Code, Error, Failure};
 use crate::length::Nm;
-use crate::words::format;
 
 /// How parts are laid out.
 ///

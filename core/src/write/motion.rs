@@ -14,7 +14,6 @@ use crate::cut::{Cutter, Plan, Track};
 use crate::error::{Code, Error};
 use crate::kind::LineKind;
 use crate::sheet::{Item, Sheet};
-use crate::words::format;
 
 /// A bit turns so many times a minute unless told otherwise.
 const TURNS: i64 = 10_000;
@@ -117,7 +116,7 @@ pub fn sheet_dxf(sheet: &Sheet, items: &[Item<'_>], plan: Option<&Plan>, title: 
 /// [`crate::Code::OutOfRange`] where a placement names a part that is not in `items`.
 pub fn plan_svg(sheet: &Sheet, items: &[Item<'_>], plan: &Plan, title: &str) -> Result<String, Error> {
     let [axis, blade] = notes(plan);
-    let mut svg = begun(Vec::new(), sheet, items, title, &format!(" {axis} {blade}"))?;
+    let mut svg = begun(Vec::new(), sheet, items, title, &alloc::format!(" {axis} {blade}"))?;
     let tracks = plan.tracks();
     for kind in LineKind::ALL {
         for track in tracks.iter().filter(|track| track.kind == kind) {

@@ -1,12 +1,12 @@
 //! A pace from jobs whose times are known.
 
+use alloc::format;
 use alloc::vec::Vec;
 
 use super::squares::{Solution, nearest};
 use super::tally::{Cost, Tally};
 use crate::bounds::{KNOWN, KNOWN_MINUTES};
 use crate::error::{Code, Error, Failure};
-use crate::words::format;
 
 /// What known jobs tell about what costs how much.
 #[derive(Clone, Debug, PartialEq)]

@@ -6,6 +6,7 @@ mod edge;
 mod facing;
 mod near;
 
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -19,7 +20,6 @@ use crate::bounds::REACH;
 use crate::length::Nm;
 use crate::point::Point;
 use crate::shape::place;
-use crate::words::format;
 
 /// So many problems are told; where there are more, the last line says so.
 const TOLD: usize = 100;
