@@ -107,7 +107,13 @@ impl Given {
     pub fn all<T>(read: impl FnOnce(&mut Given) -> T) -> Result<T, Error> {
         let mut given = Given::default();
         let value = read(&mut given);
-        given.refused.map_or(Ok(value), Err)
+        given.done().map(|()| value)
+    }
+
+    /// Whether all numbers are good.
+    #[inline]
+    pub fn done(self) -> Result<(), Error> {
+        self.refused.map_or(Ok(()), Err)
     }
 
     #[cold]

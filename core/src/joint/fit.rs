@@ -70,9 +70,9 @@ impl Fit {
     /// # Errors
     /// [`crate::Code::OutOfRange`], with the allowance's name.
     pub const fn new(flank: Nm, cheek: Nm, tip: Nm) -> Result<Fit, Error> {
-        within!(ALLOWANCE.named("flank"), flank.nm());
-        within!(ALLOWANCE.named("cheek"), cheek.nm());
-        within!(ALLOWANCE.named("tip"), tip.nm());
+        within!(const { ALLOWANCE.named("flank") }, flank.nm());
+        within!(const { ALLOWANCE.named("cheek") }, cheek.nm());
+        within!(const { ALLOWANCE.named("tip") }, tip.nm());
         Ok(Fit { flank, cheek, tip })
     }
 

@@ -46,13 +46,13 @@ impl dryfit_edge {
         self.with(|run, thickness| joint.pattern(run, thickness))
     }
 
+    #[inline(never)]
     fn with(&self, pattern: impl FnOnce(Nm, Nm) -> Result<Pattern, Error>) -> Result<(Profile, Point), Error> {
-        let (side, run, thickness, depth, kerf, fit, corner) = Given::all(|given| {
-            let lengths = [given.length(self.run, "run"), given.length(self.thickness, "thickness")];
-            let [run, thickness] = lengths;
-            let (depth, kerf) = (given.length(self.depth, "depth"), given.length(self.kerf, "kerf"));
-            (side(self.side, "side", given), run, thickness, depth, kerf, self.fit.core(given), given.point(&self.at))
-        })?;
+        let mut given = Given::default();
+        let (run, thickness) = (given.length(self.run, "run"), given.length(self.thickness, "thickness"));
+        let (depth, kerf) = (given.length(self.depth, "depth"), given.length(self.kerf, "kerf"));
+        let (side, fit, corner) = (side(self.side, "side", &mut given), self.fit.core(&mut given), given.point(&self.at));
+        given.done()?;
         Ok((Profile::new(pattern(run, thickness)?, side, depth, fit, kerf)?, corner))
     }
 }

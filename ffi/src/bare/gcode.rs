@@ -139,7 +139,9 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
             let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
             // What is refused is refused before anything is written.
             let title = text(title, size, "title")?;
-            let (spec, deep, depth) = Given::all(|given| machine.core(given))?;
+            let mut given = Given::default();
+            let (spec, deep, depth) = machine.core(&mut given);
+            given.done()?;
             begin_with(file, Job { file: Gcode::blank(writer, &spec), depth, deep }, |job| job.file.head(title))
         })
     }
@@ -157,7 +159,9 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
     unsafe {
         call(core::ptr::null_mut(), || {
             let way = at(r#move, "move")?;
-            let (swivel, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
+            let mut given = Given::default();
+            let (swivel, way) = (given.flag(way.swivel, "swivel"), way.core(&mut given));
+            given.done()?;
             go_on::<Job>(file, |Job { file, depth, .. }| file.along(&way, if swivel { depth.turn } else { depth.cut }, depth.power))
         })
     }

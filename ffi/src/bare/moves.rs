@@ -154,15 +154,17 @@ impl Each {
 
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
     pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Result<(), Error> {
-        let mut points = vertices.map(|vertex| dryfit_point::beside(vertex.at, corner));
-        let Some(first) = points.next() else { return Ok(()) };
-        let mut way = dryfit_move { from: first, ..dryfit_move::default() };
-        for to in points {
-            way.to = to;
-            self.take(&way)?;
-            way.from = to;
+        let (mut way, mut first) = (dryfit_move::default(), None);
+        for vertex in vertices {
+            way.to = dryfit_point::beside(vertex.at, corner);
+            if first.is_none() {
+                first = Some(way.to);
+            } else {
+                self.take(&way)?;
+            }
+            way.from = way.to;
         }
-        way.to = first;
+        way.to = first.unwrap_or(way.to);
         if closed { self.take(&way) } else { Ok(()) }
     }
 }
