@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import calls
+import fields
 import pytest
 from building import HERE
 
@@ -32,6 +33,10 @@ def test_null_for_every_pointer_in_turn(watch, generated) -> None:
 
 def test_rooms_of_every_size(watch, generated) -> None:
     watch(generated("rooms.c", calls.rooms()), more=["-lm"])
+
+
+def test_numbers_that_nothing_can_be(watch, generated) -> None:
+    watch(generated("fields.c", fields.wrong_numbers()), more=["-lm"])
 
 
 def test_odd_arguments(watch, generated) -> None:

@@ -50,7 +50,7 @@ def test_panel(watch) -> None:
 @pytest.fixture
 def plugin(watch, tmp_path: Path) -> Path:
     built = tmp_path / "plugin.so"
-    watch.build(EXAMPLES / "plugin" / "plugin.c", to=built, more=["-shared", "-fPIC", "-fvisibility=hidden", "-Wl,--exclude-libs,ALL"])
+    watch.build(EXAMPLES / "plugin" / "plugin.c", to=built, more=["-shared", "-fPIC", "-fvisibility=hidden", "-Wl,--gc-sections,--exclude-libs,ALL"])
     return built
 
 

@@ -2,6 +2,7 @@
  *
  *     cc -shared -fPIC -fvisibility=hidden plugin.c $(pkg-config --cflags --libs dryfit) -o plugin.so
  *
+ * With lib/libdryfit.a in place of -ldryfit, and -Wl,--gc-sections,--exclude-libs,ALL -s, it is one file of some 76 KB that needs the C library alone.
  * It keeps nothing between two calls, so it may be called by any thread and unloaded at any time. */
 #include "plugin.h"
 
