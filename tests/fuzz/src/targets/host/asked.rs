@@ -17,6 +17,9 @@ pub fn name(s: &mut Source<'_>) -> Vec<u8> {
 /// A joint of few fingers.
 pub fn joint(s: &mut Source<'_>, kinds: u32) -> dryfit_joint {
     let mut joint = made::joint(s, kinds);
+    if (60..=100_000).contains(&joint.count) {
+        joint.count = 100_001;
+    }
     if joint.kind == DRYFIT_JOINT_FINGERS && (1..MM).contains(&joint.width) {
         joint.width = -joint.width;
     }
