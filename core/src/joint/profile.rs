@@ -95,8 +95,8 @@ impl Profile {
             levels: if own { [self.own_y, self.mate_y] } else { [self.mate_y, self.own_y] },
             roles: if own { [tip, cheek] } else { [cheek, tip] },
             shifts,
-            // The start of the run does not move.
-            boundary: shifts[0],
+            boundary: 0,
+            x: 0,
             run: self.pattern.run,
             left: 2 * self.pattern.boundaries + 2,
         }
@@ -146,8 +146,9 @@ pub struct Vertices {
     roles: [Role; 2],
     /// How far the next boundary moves along +x, on the level of the span we are on and on the other.
     shifts: [i64; 2],
-    /// The boundary that the last flank stands on, or the next one at its first vertex.
+    /// The boundary that the flank stands on.
     boundary: i64,
+    x: i64,
     run: i64,
     /// Even where a span begins next, odd where it ends.
     left: u32,
@@ -160,16 +161,21 @@ impl Iterator for Vertices {
     fn next(&mut self) -> Option<Vertex> {
         self.left = self.left.checked_sub(1)?;
         let ([y, other], [role, next], [here, there]) = (self.levels, self.roles, self.shifts);
+        let at = Point::raw(self.x, y);
         if self.left % 2 == 1 {
-            // The last flank's shift was turned with the sides. The end of the run does not move.
-            let at = Point::raw(self.boundary - here, y);
-            self.boundary = if self.left > 1 { self.boundaries.next().nm() } else { self.run - here };
+            // The end of the run does not move.
+            self.x = if self.left > 1 {
+                self.boundary = self.boundaries.next().nm();
+                self.boundary + here
+            } else {
+                self.run
+            };
             return Some(Vertex { at, role });
         }
-        let at = Point::raw(self.boundary + here, y);
         self.levels = [other, y];
         self.roles = [next, role];
         self.shifts = [-there, -here];
+        self.x = self.boundary + there;
         Some(Vertex { at, role: if self.left == 0 { Role::Free } else { Role::Flank } })
     }
 

@@ -2,7 +2,7 @@
 //!
 //! Nothing here depends on the kind of sink, so a machine of 32 bits holds this code once.
 
-use super::number::push;
+use super::number;
 use super::sink::Sink;
 use super::text::plain;
 use crate::error::Error;
@@ -24,7 +24,8 @@ impl Lines {
     }
 
     /// One more letter.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn letter(&mut self, letter: u8) {
         if let Some(to) = self.text.get_mut(self.used) {
             *to = letter;
@@ -33,18 +34,30 @@ impl Lines {
     }
 
     /// More text.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn put(&mut self, text: &str) {
-        text.bytes().for_each(|letter| self.letter(letter));
+        self.bytes(text.as_bytes());
+    }
+
+    /// The same, which is ASCII.
+    fn bytes(&mut self, text: &[u8]) {
+        let room = self.text.get_mut(self.used..).unwrap_or(&mut []);
+        self.used += text.len().min(room.len());
+        for (to, from) in room.iter_mut().zip(text) {
+            *to = *from;
+        }
     }
 
     /// A number of steps that are so many decimal places small.
+    #[inline]
     pub(crate) fn number(&mut self, steps: i64, places: usize) {
-        self.used += push(self.text.get_mut(self.used..).unwrap_or(&mut []), steps, places);
+        self.bytes(number::digits(&mut [0; number::LONGEST], steps, places));
     }
 
     /// A word of G-code: a letter and a number with four decimal places.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn word(&mut self, letter: u8, steps: i64) {
         self.letter(b' ');
         self.letter(letter);

@@ -6,7 +6,7 @@ use crate::point::Point;
 use crate::round::divide;
 
 /// A sign, a point and the digits of a `u64`.
-const LONGEST: usize = 22;
+pub(crate) const LONGEST: usize = 22;
 
 /// Writes a whole number in decimal.
 #[inline]
@@ -23,46 +23,49 @@ pub(crate) fn millimetres(sink: &mut impl Sink, nm: i64) -> Result<(), Error> {
 /// Writes a number of steps that are so many decimal places small, without places that are not needed.
 #[inline]
 pub(crate) fn trimmed(sink: &mut impl Sink, steps: i64, places: usize) -> Result<(), Error> {
-    let mut text = [0; LONGEST];
-    let used = push(&mut text, steps, places);
-    sink.put(text.get(..used).unwrap_or(&[]))
+    sink.put(digits(&mut [0; LONGEST], steps, places))
 }
 
-/// The same at the start of a text; how many letters there are. What does not fit is left out.
-pub(crate) fn push(text: &mut [u8], steps: i64, mut places: usize) -> usize {
+/// The same at the end of a small memory.
+#[cfg_attr(target_pointer_width = "64", inline)]
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+pub(crate) fn digits(text: &mut [u8; LONGEST], steps: i64, mut places: usize) -> &[u8] {
     let mut free = text.iter_mut();
-    let capacity = free.len();
     // From the last sign to the first.
     let mut put = |sign: u8| {
-        if let Some(to) = free.next() {
+        if let Some(to) = free.next_back() {
             *to = sign;
         }
     };
-    let mut left = steps.unsigned_abs();
-    // Places that are zero are left out, up to one that is not.
-    let mut shown = places == 0;
-    loop {
-        let (rest, digit) = divide(left, 10);
-        left = rest;
-        shown |= digit != 0;
-        if shown {
-            put(b'0' + digit as u8);
+    // One division for each digit: what is left, and the last digit.
+    let last = |value: u64| {
+        let left = divide(value, 10);
+        (left, (value as u8).wrapping_sub((left as u8).wrapping_mul(10)))
+    };
+    let (mut left, mut digit) = last(steps.unsigned_abs());
+    while places > 0 && digit == 0 {
+        places -= 1;
+        (left, digit) = last(left);
+    }
+    if places > 0 {
+        for _ in 0..places {
+            put(b'0' + digit);
+            (left, digit) = last(left);
         }
-        if places == 0 && left == 0 {
+        put(b'.');
+    }
+    loop {
+        put(b'0' + digit);
+        if left == 0 {
             break;
         }
-        if places == 1 && shown {
-            put(b'.');
-        }
-        shown |= places == 1;
-        places = places.saturating_sub(1);
+        (left, digit) = last(left);
     }
     if steps < 0 {
         put(b'-');
     }
-    let used = capacity - free.len();
-    text.get_mut(..used).unwrap_or(&mut []).reverse();
-    used
+    let unused = free.len();
+    text.get(unused..).unwrap_or(&[])
 }
 
 /// The nearest place on a grid of so many nanometres (an even number), counted in them; half way between two the higher one.
@@ -76,5 +79,5 @@ pub(crate) fn steps(value: i64, step: u16) -> i64 {
     let value = value + i64::from(step / 2);
     // The complement of a negative number divided is that of the number divided, rounded down.
     let sign = value >> 63;
-    divide((value ^ sign) as u64, step).0 as i64 ^ sign
+    divide((value ^ sign) as u64, step) as i64 ^ sign
 }
