@@ -83,7 +83,18 @@ pub(crate) unsafe fn begin<T: Format>(file: *mut dryfit_file, value: impl FnOnce
     Ok(())
 }
 
-/// The same of a file that is made where it stands: `start` is what is written first.
+/// Makes no file of whatever stands there: what is refused before it is begun anew must not go on as what it was.
+///
+/// # Safety
+/// As [`begin`].
+pub(crate) unsafe fn clear<T: Format>(file: *mut dryfit_file) -> Result<(), Error> {
+    let slot = slot::<T>(file.cast())?;
+    // SAFETY: there is room for a whole slot.
+    unsafe { (&raw mut (*slot).tag).write(0) };
+    Ok(())
+}
+
+/// As [`begin`], of a file that is made where it stands: `start` is what is written first.
 ///
 /// # Safety
 /// As [`begin`].

@@ -5,7 +5,7 @@ use core::ffi::{c_char, c_void};
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
 use dryfit_core::{Action, Cutter, Gcode, GcodeSpec, Nm};
 
-use super::file::{Format, Writer, begin_with, dryfit_file, dryfit_write, end, go_on};
+use super::file::{Format, Writer, begin_with, clear, dryfit_file, dryfit_write, end, go_on};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use crate::answer::{call, dryfit_error};
@@ -136,6 +136,7 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, || {
+            clear::<Job>(file)?;
             let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
             // What is refused is refused before anything is written.
             let title = text(title, size, "title")?;
