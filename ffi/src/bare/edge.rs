@@ -46,7 +46,14 @@ impl dryfit_edge {
         self.with(|run, thickness| joint.pattern(run, thickness))
     }
 
+    /// The same of fingers alone.
     #[inline(never)]
+    fn fingers(&self) -> Result<(Profile, Point), Error> {
+        let fingers = Given::all(|given| self.joint.fingers(given))?;
+        self.with(|run, thickness| fingers.pattern(run, thickness))
+    }
+
+    #[inline]
     fn with(&self, pattern: impl FnOnce(Nm, Nm) -> Result<Pattern, Error>) -> Result<(Profile, Point), Error> {
         let mut given = Given::default();
         let (run, thickness) = (given.length(self.run, "run"), given.length(self.thickness, "thickness"));
@@ -119,9 +126,7 @@ pub unsafe extern "C" fn dryfit_finger_moves(
     unsafe {
         call(error, || {
             let each = Each::new(each, user)?;
-            let edge = at(edge, "edge")?;
-            let fingers = Given::all(|given| edge.joint.fingers(given))?;
-            let (profile, corner) = edge.with(|run, thickness| fingers.pattern(run, thickness))?;
+            let (profile, corner) = at(edge, "edge")?.fingers()?;
             each.edges(profile.vertices(), corner, false)
         })
     }
