@@ -16,7 +16,7 @@ SOURCES = [text for kind, text in BLOCKS if kind == "c"]
 
 
 @pytest.fixture(scope="module")
-def transcript(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, str]]:
+def dialogue(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, str]]:
     """What each block of commands printed, beside what the page says. One shell does them all; programs are saved where it stands when they come."""
     home, told = tmp_path_factory.mktemp("home"), tmp_path_factory.mktemp("told")
     script = ["set -euo pipefail"]
@@ -32,10 +32,10 @@ def transcript(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, str]
     return [((told / str(number)).read_text(), after[1] if after[0] == "text" else "") for number, (block, after) in enumerate(following) if block[0] == "sh"]
 
 
-def test_commands_say_what_the_page_says(transcript: list[tuple[str, str]]) -> None:
-    assert len(transcript) >= 4
-    assert sum(bool(wanted) for _, wanted in transcript) >= 3
-    for said, wanted in transcript:
+def test_commands_say_what_the_page_says(dialogue: list[tuple[str, str]]) -> None:
+    assert len(dialogue) >= 4
+    assert sum(bool(wanted) for _, wanted in dialogue) >= 3
+    for said, wanted in dialogue:
         assert said == wanted
 
 

@@ -4,14 +4,14 @@ from concurrent.futures import ThreadPoolExecutor
 
 import every
 import pytest
-import transcript
+import dialogue
 from boards import BOARDS
 from service import Service
 
 
 @pytest.fixture(scope="session")
 def requests():
-    return transcript.requests(every.lines())
+    return dialogue.requests(every.lines())
 
 
 @pytest.fixture(scope="session")
@@ -23,7 +23,7 @@ def spoken(requests):
 @pytest.fixture(scope="session")
 def host(spoken):
     """The host's answers by group, each with what was asked."""
-    return every.sorted_out(transcript.answers(spoken))
+    return every.sorted_out(dialogue.answers(spoken))
 
 
 @pytest.fixture(scope="session")

@@ -3,7 +3,7 @@
 import functools
 
 import build
-import transcript
+import dialogue
 from emulate import answers, emulated
 
 SOURCES = tuple(sorted((build.HERE / "src").glob("*.c")))
@@ -34,6 +34,6 @@ class Service:
 
     def ask(self, lines):
         """The answers to these lines."""
-        found = transcript.answers(self.raw(transcript.requests(lines)))
+        found = dialogue.answers(self.raw(dialogue.requests(lines)))
         assert len(found) == len(lines)
         return found

@@ -9,7 +9,7 @@ import asked
 import build
 import every
 import links
-import transcript
+import dialogue
 from boards import BOARDS
 from header import functions
 from service import Service
@@ -139,11 +139,11 @@ NOTES = {
 
 
 def main():
-    requests = transcript.requests(every.lines())
+    requests = dialogue.requests(every.lines())
     services = [Service.on(board) for board in BOARDS]
     with ThreadPoolExecutor() as pool:
         heard = list(pool.map(lambda service: service.raw(requests), services))
-    tables = [table(board, zip(every.every(), transcript.answers(output), strict=True)) for board, output in zip(BOARDS, heard)]
+    tables = [table(board, zip(every.every(), dialogue.answers(output), strict=True)) for board, output in zip(BOARDS, heard)]
     TABLE.write_text(written(tables, build.compiler()), encoding="utf-8")
     print(TABLE.read_text(encoding="utf-8"))
 

@@ -5,7 +5,7 @@ import re
 import every
 import pytest
 import sizes
-import transcript
+import dialogue
 from boards import BOARDS
 from header import functions
 from links import symbols
@@ -18,7 +18,7 @@ LARGEST = {("fingers to G-code", "Flash, bytes"): 8192, ("fingers to G-code", "S
 
 @pytest.fixture(scope="module")
 def tables(_heard):
-    return {board: sizes.table(board, zip(every.every(), transcript.answers(_heard[board].result()), strict=True)) for board in BOARDS}
+    return {board: sizes.table(board, zip(every.every(), dialogue.answers(_heard[board].result()), strict=True)) for board in BOARDS}
 
 
 def test_nothing_allocates_panics_or_formats(board):
