@@ -239,7 +239,7 @@
 #define DRYFIT_COUNTERCLOCKWISE 2
 
 /**
- * The names of lines on a sheet.
+ * A mark: a name on a part, not to be cut.
  */
 #define DRYFIT_LINE_MARK 0
 

@@ -111,15 +111,6 @@ impl<S: Sink> Gcode<S> {
         self.tool.along(way, depth, power, &mut self.sink)
     }
 
-    /// Cuts along a move: [`Action::Cut`].
-    ///
-    /// # Errors
-    /// As [`Gcode::act`].
-    #[inline]
-    pub fn cut(&mut self, way: &Move) -> Result<(), Error> {
-        self.tool.cut(way, None, &mut self.sink)
-    }
-
     /// Does one thing.
     ///
     /// # Errors

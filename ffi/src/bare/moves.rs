@@ -66,7 +66,7 @@ pub struct dryfit_move {
 /// or changing arguments of the call it serves.
 pub type dryfit_each_move = Option<unsafe extern "C" fn(user: *mut c_void, r#move: *const dryfit_move) -> i32>;
 
-/// The names of lines on a sheet.
+/// A mark: a name on a part, not to be cut.
 pub const DRYFIT_LINE_MARK: u32 = 0;
 /// An inner cut: a hole.
 pub const DRYFIT_LINE_CUT_INNER: u32 = 1;
