@@ -98,7 +98,7 @@ pub use assembly::{Assembly, Board, Bolt, BoxSpec, Frame, Opening, Panel, PrismS
 pub use shape::{Ring, Shape};
 
 // Parts.
-pub use cut::{Action, AxisMove, Cutter, Follow, Knife, KnifeSpec, Move, flat};
+pub use cut::{Action, AxisMove, Cutter, Follow, Gaps, Knife, KnifeSpec, Making, Move, flat};
 #[cfg(feature = "alloc")]
 pub use cut::{
     BridgeSpec, Bridges, Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Many, MotionSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec,

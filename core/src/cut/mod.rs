@@ -11,6 +11,7 @@ mod contour;
 mod corner;
 mod cutter;
 mod flat;
+mod gaps;
 mod knife;
 #[cfg(feature = "alloc")]
 mod lead;
@@ -40,6 +41,7 @@ pub use contour::{Contour, Entry};
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
 pub use flat::flat;
+pub use gaps::{Gaps, Making};
 pub use knife::{AxisMove, Follow, Knife, KnifeSpec};
 #[cfg(feature = "alloc")]
 pub use machine::{Machine, MachineSpec};
