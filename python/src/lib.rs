@@ -9,6 +9,7 @@ mod array;
 mod assembly;
 mod boards;
 mod boxes;
+mod column;
 mod cutter;
 mod door;
 mod dovetail;
@@ -16,6 +17,7 @@ mod estimate;
 mod fingers;
 mod fit;
 mod fraction;
+mod gaps;
 mod halves;
 mod joint;
 mod lay_out;
@@ -42,6 +44,7 @@ mod slope;
 mod spliced;
 mod step;
 mod stock;
+mod table;
 mod tabs;
 mod tails;
 mod tally;
@@ -57,6 +60,8 @@ mod _dryfit {
     #[allow(non_upper_case_globals)]
     const __version__: &str = env!("CARGO_PKG_VERSION");
 
+    #[pymodule_export]
+    use crate::gaps::{_gaps, Gaps, gaps};
     #[pymodule_export]
     use assembly::Assembly;
     #[pymodule_export]

@@ -9,6 +9,7 @@ import numpy.typing as npt
 _T = TypeVar("_T")
 _Length: TypeAlias = SupportsFloat | SupportsIndex | str
 _Lengths: TypeAlias = Sequence[_Length] | npt.NDArray[Any]
+_Array: TypeAlias = _Length | npt.ArrayLike
 _Count: TypeAlias = SupportsIndex
 _Number: TypeAlias = SupportsFloat | SupportsIndex
 _Turning: TypeAlias = Literal["stored", "counter-clockwise", "clockwise"]
@@ -24,7 +25,7 @@ _Ints: TypeAlias = npt.NDArray[np.int64]
 
 # fmt: off
 __all__ = [
-    "Assembly", "box", "Cut", "_cutter", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "Halves", "Layout", "LayoutLine", "LayoutReport", "_motion", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
+    "Assembly", "box", "Cut", "_cutter", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "_gaps", "Gaps", "gaps", "Halves", "Layout", "LayoutLine", "LayoutReport", "_motion", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
     "Placement", "Plan", "prism", "Relief", "Report", "ring", "Route", "splice", "Step", "Stock", "Tabs", "Tails", "Tally", "__version__", "DryfitError", "NotALength", "OutOfRange", "NotFinite",
     "FingersDoNotFit", "TabsDoNotFit", "SplitOutsideRun", "RunTooShort", "NotInOnePlane", "SocketCloses", "NameTaken", "NoSuchBoard", "SamePlace", "Blind",
     "DoNotMeet", "MeetsNothing", "ThickerThanBox", "NoBoards", "NameEmpty", "Crowded", "NoSeam", "TwoAxes", "SlantedCut", "UnevenLap", "NotLapped", "OddSides", "OpeningMisplaced", "NutTooWide", "ScrewDoesNotHold", "SlotCloses", "CrossesNeighbour", "WebTooThin", "ReliefTooLarge", "ReliefBreaksThrough", "KnownAlike", "NotOfThisTool", "StepAndCount", "PauseInLine",
@@ -168,6 +169,40 @@ class Tabs:
     def __hash__(self) -> int: ...
     def __getnewargs_ex__(self) -> tuple[tuple[()], dict[str, Any]]: ...
 
+@final
+class Gaps:
+    @property
+    def flank(self) -> _Floats: ...
+    @property
+    def shoulder(self) -> _Floats: ...
+    @property
+    def cheek(self) -> _Floats: ...
+    @property
+    def tip(self) -> _Floats: ...
+    @property
+    def gap_min(self) -> _Floats: ...
+    @property
+    def gap_max(self) -> _Floats: ...
+    @property
+    def shape(self) -> tuple[int, ...]: ...
+    def columns(self) -> dict[str, _Floats]: ...
+    @staticmethod
+    def join(chunks: Iterable[Gaps], /) -> Gaps: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __hash__(self) -> int: ...
+
+def gaps(
+    *,
+    thickness: _Array,
+    kerf: _Array | None = None,
+    real_thickness: _Array | None = None,
+    real_kerf: _Array | None = None,
+    fit: Fit | None = None,
+    flank: _Array | None = None,
+    cheek: _Array | None = None,
+    tip: _Array | None = None,
+) -> Gaps: ...
+def _gaps(shape: Sequence[int], block: bytes, /) -> Gaps: ...
 @final
 class Halves:
     def __new__(cls, *, split: _Share | None = None, first: _Side | None = None) -> Halves: ...
