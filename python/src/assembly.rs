@@ -3,16 +3,17 @@
 use dryfit_core::bounds::{GAP, LAPPED, LENGTH, SIZE, WEB};
 use dryfit_core::{Axis, Code, Nm};
 use pyo3::prelude::*;
-use pyo3::types::{PyMappingProxy, PyString};
+use pyo3::types::{PyDict, PyMappingProxy, PyString, PyTuple, PyType};
 
 use crate::boards::{Boards, Made};
 use crate::cutter::Cutter;
 use crate::door;
 use crate::fit::Fit;
-use crate::joint::joint;
+use crate::joint::Spec;
 use crate::opening;
-use crate::parts::Parts;
+use crate::parts::{Parts, Source};
 use crate::picture::picture;
+use crate::record::{Again, Call, Given, Named};
 use crate::refusal::Refusal;
 use crate::relief::Relief;
 use crate::report::Report;
@@ -39,18 +40,49 @@ pub struct Assembly {
 }
 
 impl Assembly {
-    pub(crate) fn of(core: dryfit_core::Assembly, stock: Stock) -> Assembly {
-        Assembly { stock, boards: Boards::of(core) }
+    /// What the function `name` made of `named` and a stock.
+    pub(crate) fn of(core: dryfit_core::Assembly, stock: Stock, name: &'static str, named: Named) -> Assembly {
+        let named = named.with("stock", Given::Stock(stock));
+        Assembly { stock, boards: Boards::of(core, Call { name, plain: Vec::new(), named }) }
     }
 
-    fn change(&self, change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure>) -> PyResult<()> {
-        self.boards.change(change)
+    /// The assembly of a recipe, which pickle brought.
+    pub(crate) fn again<'py>(py: Python<'py>, calls: &Bound<'py, PyTuple>) -> PyResult<Bound<'py, Assembly>> {
+        let module = py.import("dryfit._dryfit")?;
+        let mut made: Option<Bound<'py, PyAny>> = None;
+        for call in calls {
+            let (name, plain, named): (String, Bound<'py, PyTuple>, Bound<'py, PyDict>) = call.extract()?;
+            let (owner, known): (&Bound<'py, PyAny>, &[&str]) = match &made {
+                Some(made) => (made, &CHANGES),
+                None => (module.as_any(), &MAKERS),
+            };
+            if !known.contains(&name.as_str()) {
+                return Err(Refusal::new(Code::WrongType, "calls", format!("\"{name}\" given, allowed {}", known.join(", "))).into());
+            }
+            let done = owner.call_method(name, plain, Some(&named))?;
+            made.get_or_insert(done);
+        }
+        let made = made.ok_or_else(|| Refusal::new(Code::MissingKey, "calls", "none given, allowed one at least"))?;
+        Ok(made.cast_into::<Assembly>()?)
+    }
+
+    fn change(
+        &self,
+        py: Python<'_>,
+        call: Call,
+        change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure> + Send,
+    ) -> PyResult<()> {
+        self.boards.change(py, call, change)
     }
 
     fn made(&self, py: Python<'_>) -> PyResult<Made> {
         self.boards.made(py)
     }
 }
+
+/// What makes an assembly, and what changes it: all that a recipe may call.
+const MAKERS: [&str; 5] = ["Assembly", "box", "prism", "ring", "splice"];
+const CHANGES: [&str; 6] = ["add", "lap", "joint", "key", "hole", "bolt"];
 
 const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
 
@@ -59,7 +91,7 @@ impl Assembly {
     #[new]
     #[pyo3(signature = (*, stock))]
     fn new(stock: &Bound<'_, PyAny>) -> PyResult<Assembly> {
-        Ok(Assembly::of(dryfit_core::Assembly::new(), Stock::from_python(stock, "stock")?))
+        Ok(Assembly::of(dryfit_core::Assembly::new(), Stock::from_python(stock, "stock")?, "Assembly", Named::default()))
     }
 
     /// Adds a board as its full slab.
@@ -85,6 +117,7 @@ impl Assembly {
     #[allow(clippy::too_many_arguments)]
     fn add(
         &self,
+        py: Python<'_>,
         name: &Bound<'_, PyAny>,
         normal: &Bound<'_, PyAny>,
         at: &Bound<'_, PyAny>,
@@ -94,18 +127,26 @@ impl Assembly {
         about: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<()> {
         let name = door::text(name, "name")?;
-        let normal = door::choice(normal, &AXES, "normal")?;
-        let (at, size) = (door::lengths(at, &LENGTH, "at")?, door::lengths(size, &SIZE, "size")?);
-        let thickness = stock.filter(|stock| !stock.is_none()).map_or(Ok(self.stock), |stock| Stock::from_python(stock, "stock"))?.core.thickness();
-        let about = about.filter(|about| !about.is_none()).map(|about| door::choice(about, &AXES, "about")).transpose()?;
-        match (turn.filter(|turn| !turn.is_none()), about) {
-            (None, None) => self.change(|core| core.add(&name, normal, at, size, thickness).map(drop)),
-            (None, Some(_)) => Err(Refusal::new(Code::MissingKey, "turn", "missing, allowed a number of degrees beside about").into()),
-            (Some(turn), about) => {
-                let turn = (about.unwrap_or(Axis::Z), door::angle(turn, "turn")?);
-                self.change(|core| core.add_turned(&name, normal, at, size, thickness, turn).map(drop))
-            }
+        let (word, normal) = door::word(normal, &AXES, "normal")?;
+        let (at, size) = (door::lengths::<3>(at, &LENGTH, "at")?, door::lengths::<2>(size, &SIZE, "size")?);
+        let own = stock.filter(|stock| !stock.is_none()).map(|stock| Stock::from_python(stock, "stock")).transpose()?;
+        let thickness = own.unwrap_or(self.stock).core.thickness();
+        let about = about.filter(|about| !about.is_none()).map(|about| door::word(about, &AXES, "about")).transpose()?;
+        let turn = turn.filter(|turn| !turn.is_none()).map(|turn| door::angle(turn, "turn")).transpose()?;
+        if turn.is_none() && about.is_some() {
+            return Err(Refusal::new(Code::MissingKey, "turn", "missing, allowed a number of degrees beside about").into());
         }
+        let named =
+            Named::default().with("normal", Given::Word(word)).with("at", Given::Lengths(at.to_vec())).with("size", Given::Lengths(size.to_vec()));
+        let named = named.may("stock", own.map(Given::Stock)).may("turn", turn.map(|turn| Given::Degrees(turn.as_degrees())));
+        let call = Call { name: "add", plain: vec![Given::Text(name.clone())], named: named.may("about", about.map(|(word, _)| Given::Word(word))) };
+        self.change(py, call, |core| {
+            let added = match turn {
+                None => core.add(&name, normal, at, size, thickness),
+                Some(turn) => core.add_turned(&name, normal, at, size, thickness, (about.map_or(Axis::Z, |(_, axis)| axis), turn)),
+            };
+            added.map(drop)
+        })
     }
 
     /// Says that boards cross at one line: two to four names. The line is cut in equal parts, the lowest for the board named first.
@@ -123,13 +164,14 @@ impl Assembly {
     /// >>> star.dry_fit().ok, [step.panel for step in star.order()]
     /// (True, ['low', 'middle', 'high'])
     #[pyo3(signature = (names, /))]
-    fn lap(&self, names: &Bound<'_, PyAny>) -> PyResult<()> {
+    fn lap(&self, py: Python<'_>, names: &Bound<'_, PyAny>) -> PyResult<()> {
         if names.is_instance_of::<PyString>() {
             return Err(door::wrong(names, "names", "a list of names").into());
         }
         let items = names.try_iter().map_err(|_| door::wrong(names, "names", "a list of names"))?.take(LAPPED.most as usize + 1);
         let names = items.enumerate().map(|(index, item)| door::text(&item?, &format!("names[{index}]"))).collect::<PyResult<Vec<_>>>()?;
-        self.change(|core| core.lap(&names.iter().map(String::as_str).collect::<Vec<_>>()))
+        let call = Call { name: "lap", plain: vec![Given::Texts(names.clone())], named: Named::default() };
+        self.change(py, call, |core| core.lap(&names.iter().map(String::as_str).collect::<Vec<_>>()))
     }
 
     /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``, for boards of one plane ``Tails``; ``a`` is side A. A
@@ -137,9 +179,10 @@ impl Assembly {
     ///
     /// Raises ``NoSuchBoard``, ``DoNotMeet`` or ``Blind``; that the kind does not suit the boards shows when the panels are made.
     #[pyo3(signature = (a, b, spec, /))]
-    fn joint(&self, a: &Bound<'_, PyAny>, b: &Bound<'_, PyAny>, spec: &Bound<'_, PyAny>) -> PyResult<()> {
-        let (a, b, joint) = (door::text(a, "a")?, door::text(b, "b")?, joint(spec)?);
-        self.change(|core| core.joint(&a, &b, joint))
+    fn joint(&self, py: Python<'_>, a: &Bound<'_, PyAny>, b: &Bound<'_, PyAny>, spec: &Bound<'_, PyAny>) -> PyResult<()> {
+        let (a, b, spec) = (door::text(a, "a")?, door::text(b, "b")?, Spec::from_python(spec)?);
+        let plain = vec![Given::Text(a.clone()), Given::Text(b.clone()), Given::Joint(spec)];
+        self.change(py, Call { name: "joint", plain, named: Named::default() }, |core| core.joint(&a, &b, spec.core()))
     }
 
     /// Lets a butterfly key into two boards of one plane that touch: a board of its own, two tails back to back across the seam.
@@ -156,8 +199,10 @@ impl Assembly {
     /// >>> len(shelf.panels["key"].loops[0]), shelf.dry_fit().ok
     /// (6, True)
     #[pyo3(signature = (name, /, *, between, length, width, at, slope))]
+    #[allow(clippy::too_many_arguments, reason = "named in Python")]
     fn key(
         &self,
+        py: Python<'_>,
         name: &Bound<'_, PyAny>,
         between: &Bound<'_, PyAny>,
         length: &Bound<'_, PyAny>,
@@ -170,7 +215,10 @@ impl Assembly {
         let boards = [door::text(&a, "between[0]")?, door::text(&b, "between[1]")?];
         let size = [door::length(length, &SIZE, "length")?, door::length(width, &SIZE, "width")?];
         let (at, slope) = (door::length(at, &LENGTH, "at")?, self::slope(slope, "slope")?);
-        self.change(|core| core.key(&name, [&boards[0], &boards[1]], size, at, slope).map(drop))
+        let named = Named::default().with("between", Given::Texts(boards.to_vec())).with("length", Given::Length(size[0]));
+        let named = named.with("width", Given::Length(size[1])).with("at", Given::Length(at)).with("slope", Given::Ratio(slope));
+        let call = Call { name: "key", plain: vec![Given::Text(name.clone())], named };
+        self.change(py, call, |core| core.key(&name, [&boards[0], &boards[1]], size, at, slope).map(drop))
     }
 
     /// Gives a board a hole, or a pattern of them, in panel coordinates: from the slab's lowest corner, in mm.
@@ -192,6 +240,7 @@ impl Assembly {
     #[allow(clippy::too_many_arguments, reason = "named in Python")]
     fn hole(
         &self,
+        py: Python<'_>,
         board: &Bound<'_, PyAny>,
         at: &Bound<'_, PyAny>,
         diameter: Option<&Bound<'_, PyAny>>,
@@ -201,8 +250,15 @@ impl Assembly {
         spacing: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<()> {
         let board = door::text(board, "board")?;
-        let openings = opening::openings(at, diameter, size, ends, count, spacing)?;
-        self.change(|core| openings.into_iter().try_for_each(|opening| core.open(&board, opening)))
+        let (openings, named) = opening::openings(py, at, diameter, size, ends, count, spacing)?;
+        let call = Call { name: "hole", plain: vec![Given::Text(board.clone())], named };
+        // All of them or none.
+        self.change(py, call, |core| {
+            let mut open = core.clone();
+            openings.into_iter().try_for_each(|opening| open.open(&board, opening))?;
+            *core = open;
+            Ok(())
+        })
     }
 
     /// Screws the edge of one board to the face of another: a clearance hole (ISO 273) in the face board, and in the edge board a cross slot
@@ -223,6 +279,7 @@ impl Assembly {
     #[allow(clippy::too_many_arguments, reason = "named in Python")]
     fn bolt(
         &self,
+        py: Python<'_>,
         edge: &Bound<'_, PyAny>,
         face: &Bound<'_, PyAny>,
         thread: &Bound<'_, PyAny>,
@@ -232,9 +289,11 @@ impl Assembly {
         gap: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<()> {
         let (edge, face) = (door::text(edge, "edge")?, door::text(face, "face")?);
-        let bolt = opening::bolt(thread, length, clearance, gap)?;
+        let (bolt, named) = opening::bolt(thread, length, clearance, gap)?;
         let at = door::length(at, &LENGTH.named("at"), "at")?;
-        self.change(|core| core.bolt(&edge, &face, bolt, at))
+        let call =
+            Call { name: "bolt", plain: vec![Given::Text(edge.clone()), Given::Text(face.clone())], named: named.with("at", Given::Length(at)) };
+        self.change(py, call, |core| core.bolt(&edge, &face, bolt, at))
     }
 
     /// The stock of boards that have none of their own.
@@ -253,17 +312,17 @@ impl Assembly {
 
     /// The dry fit of the nominal panels: whether every point of every slab has exactly one owner.
     fn dry_fit(&self, py: Python<'_>) -> PyResult<Report> {
-        let panels = self.made(py)?.panels;
-        Ok(Report { core: py.detach(|| dryfit_core::dry_fit(&panels)) })
+        let set = self.made(py)?.set;
+        Ok(Report { core: py.detach(|| dryfit_core::dry_fit(&set.panels)) })
     }
 
     /// The straight moves that put the panels together, in order, the base first where that can be.
     ///
     /// Raises ``Locked`` with the boards that hold each other so that none of them can move.
     fn order(&self, py: Python<'_>) -> PyResult<Vec<Step>> {
-        let panels = self.made(py)?.panels;
-        let steps = py.detach(|| dryfit_core::order(&panels)).map_err(Refusal::from)?;
-        let name = |&board: &usize| panels.get(board).map(|panel| panel.name().to_owned());
+        let set = self.made(py)?.set;
+        let steps = py.detach(|| dryfit_core::order(&set.panels)).map_err(Refusal::from)?;
+        let name = |&board: &usize| set.panels.get(board).map(|panel| panel.name().to_owned());
         Ok(steps.into_iter().map(|core| Step { along: core.along.iter().filter_map(name).collect(), core }).collect())
     }
 
@@ -286,26 +345,26 @@ impl Assembly {
         relief: Option<&Bound<'_, PyAny>>,
         label: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<Parts> {
-        let cutter = cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?.get().core;
-        let fit = match fit {
-            Some(fit) => fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get().core,
-            None => dryfit_core::Fit::EXACT,
-        };
-        let web = door::maybe_length(web, &WEB, "web")?.unwrap_or(Nm::ZERO);
+        let cutter = *cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?.get();
+        let fit = fit.filter(|fit| !fit.is_none());
+        let fit = fit.map(|fit| Ok::<_, PyErr>(*fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get())).transpose()?;
+        let web = door::maybe_length(web, &WEB, "web")?;
         let relief = relief.filter(|relief| !relief.is_none());
         let relief = relief.map(|relief| relief.cast::<Relief>().map_err(|_| door::wrong(relief, "relief", "a Relief"))).transpose()?;
-        let relief = relief.map(|relief| relief.get().core);
+        let relief = relief.map(|relief| *relief.get());
         let label = label.filter(|label| !label.is_none()).map(|label| door::text(label, "label")).transpose()?;
-        let panels = self.made(py)?.panels;
+        let set = self.made(py)?.set;
         let cut = || {
-            let parts = dryfit_core::Parts::cut(&panels, cutter, fit, web)?;
+            let parts = dryfit_core::Parts::cut(&set.panels, cutter.core, fit.unwrap_or_default().core, web.unwrap_or(Nm::ZERO))?;
             match relief {
-                Some(relief) => parts.relieve(relief),
+                Some(relief) => parts.relieve(relief.core),
                 None => Ok(parts),
             }
         };
         let core = py.detach(cut).map_err(Refusal::from)?;
-        Ok(Parts::of(core, label.as_deref()))
+        let named = Named::default().with("cutter", Given::Cutter(cutter)).may("fit", fit.map(Given::Fit));
+        let named = named.may("web", web.map(Given::Length)).may("relief", relief.map(Given::Relief));
+        Ok(Parts::of(core, label.as_deref(), Source::Cut { recipe: set.recipe.clone(), named }))
     }
 
     /// A picture as SVG, in mm: the boards in isometric view, pulled apart in the order of putting together.
@@ -316,15 +375,41 @@ impl Assembly {
     #[pyo3(signature = (*, explode = None))]
     fn picture(&self, py: Python<'_>, explode: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let gap = door::maybe_length(explode, &GAP.named("explode"), "explode")?;
-        let panels = self.made(py)?.panels;
-        Ok(py.detach(|| picture(&panels, gap)).map_err(Refusal::from)?)
+        let set = self.made(py)?.set;
+        Ok(py.detach(|| picture(&set.panels, gap)).map_err(Refusal::from)?)
     }
 
     /// The exploded picture; put together where boards lock each other.
     fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
-        let panels = self.made(py)?.panels;
-        let drawn = py.detach(|| picture(&panels, None).or_else(|_| picture(&panels, Some(Nm::ZERO))));
+        let set = self.made(py)?.set;
+        let drawn = py.detach(|| picture(&set.panels, None).or_else(|_| picture(&set.panels, Some(Nm::ZERO))));
         Ok(drawn.map_err(Refusal::from)?)
+    }
+
+    /// The same boards joined in the same ways, of the same stock; how they came to be does not matter.
+    fn __eq__(&self, other: &Bound<'_, PyAny>) -> bool {
+        let Ok(other) = other.cast::<Assembly>() else { return false };
+        std::ptr::eq(self, other.get()) || (self.stock == other.get().stock && self.boards.now().0 == other.get().boards.now().0)
+    }
+
+    fn __copy__(&self) -> Assembly {
+        Assembly { stock: self.stock, boards: self.boards.copy() }
+    }
+
+    fn __deepcopy__(&self, memo: &Bound<'_, PyAny>) -> Assembly {
+        let _ = memo;
+        self.__copy__()
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Bound<'py, PyTuple>,)> {
+        let (_, recipe) = slf.get().boards.now();
+        Ok((slf.get_type().getattr("_of")?, (recipe.to_python(slf.py())?,)))
+    }
+
+    /// Makes a pickled assembly again.
+    #[classmethod]
+    fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>) -> PyResult<Bound<'py, Assembly>> {
+        Assembly::again(class.py(), calls)
     }
 
     fn __repr__(&self) -> String {

@@ -3,9 +3,10 @@
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyMappingProxy};
+use pyo3::types::{PyDict, PyMappingProxy, PyTuple};
 
 use crate::panel::Panel;
+use crate::record::Call;
 use crate::refusal::Refusal;
 
 /// What an assembly consists of.
@@ -17,27 +18,63 @@ pub(crate) struct Boards {
 #[derive(Debug)]
 struct State {
     core: dryfit_core::Assembly,
+    recipe: Recipe,
     /// Rises with every change, so that a result of an older state is not kept.
     age: u64,
     panels: Option<Made>,
 }
 
+/// The calls that made an assembly, in order: the first made it, the others changed it.
+#[derive(Clone, Debug)]
+pub(crate) struct Recipe(Arc<Vec<Call>>);
+
+impl Recipe {
+    /// A later joint of the same two boards replaces the earlier, here too: recipes do not grow with what is tried.
+    fn push(&mut self, call: Call) {
+        let calls = Arc::make_mut(&mut self.0);
+        if let ("joint", [a, b, _]) = (call.name, call.plain.as_slice()) {
+            let same = |other: &Call| {
+                let pair = other.plain.get(..2);
+                other.name == "joint" && (pair == Some(&[a.clone(), b.clone()]) || pair == Some(&[b.clone(), a.clone()]))
+            };
+            calls.retain(|other| !same(other));
+        }
+        calls.push(call);
+    }
+
+    pub(crate) fn is(&self, other: &Recipe) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+
+    pub(crate) fn to_python<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyTuple>> {
+        PyTuple::new(py, self.0.iter().map(|call| call.to_python(py)).collect::<PyResult<Vec<_>>>()?)
+    }
+}
+
+/// The panels of one state, and how it came to be.
+#[derive(Debug)]
+pub(crate) struct Set {
+    pub(crate) panels: Vec<dryfit_core::Panel>,
+    pub(crate) recipe: Recipe,
+}
+
 /// The panels of a state, and the mapping that Python sees.
 #[derive(Debug)]
 pub(crate) struct Made {
-    pub(crate) panels: Arc<Vec<dryfit_core::Panel>>,
+    pub(crate) set: Arc<Set>,
     pub(crate) mapping: Py<PyMappingProxy>,
 }
 
 impl Made {
     fn clone_ref(&self, py: Python<'_>) -> Made {
-        Made { panels: Arc::clone(&self.panels), mapping: self.mapping.clone_ref(py) }
+        Made { set: Arc::clone(&self.set), mapping: self.mapping.clone_ref(py) }
     }
 }
 
 impl Boards {
-    pub(crate) fn of(core: dryfit_core::Assembly) -> Boards {
-        Boards { state: Mutex::new(State { core, age: 0, panels: None }) }
+    /// What a call made.
+    pub(crate) fn of(core: dryfit_core::Assembly, call: Call) -> Boards {
+        Boards { state: Mutex::new(State { core, recipe: Recipe(Arc::new(vec![call])), age: 0, panels: None }) }
     }
 
     /// Locked only for moments in which no Python code can run.
@@ -45,34 +82,53 @@ impl Boards {
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// Changes the boards or joints; the panels are to be made anew.
-    pub(crate) fn change(&self, change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure>) -> PyResult<()> {
-        let old = {
+    /// Changes the boards or joints, as a call asks; the panels are to be made anew.
+    pub(crate) fn change(
+        &self,
+        py: Python<'_>,
+        call: Call,
+        change: impl FnOnce(&mut dryfit_core::Assembly) -> Result<(), dryfit_core::Failure> + Send,
+    ) -> PyResult<()> {
+        let old = py.detach(|| {
             let mut state = self.state();
             change(&mut state.core).map_err(Refusal::from)?;
+            state.recipe.push(call);
             state.age += 1;
-            state.panels.take()
-        };
-        drop(old);
+            Ok::<_, Refusal>(state.panels.take())
+        });
+        drop(old?);
         Ok(())
+    }
+
+    /// The boards and joints of now, and how they came to be.
+    pub(crate) fn now(&self) -> (dryfit_core::Assembly, Recipe) {
+        let state = self.state();
+        (state.core.clone(), state.recipe.clone())
+    }
+
+    /// The same again, to be changed by itself.
+    pub(crate) fn copy(&self) -> Boards {
+        let (core, recipe) = self.now();
+        Boards { state: Mutex::new(State { core, recipe, age: 0, panels: None }) }
     }
 
     /// The panels, made once.
     pub(crate) fn made(&self, py: Python<'_>) -> PyResult<Made> {
-        let (core, age) = {
+        let (core, recipe, age) = {
             let state = self.state();
             if let Some(made) = &state.panels {
                 return Ok(made.clone_ref(py));
             }
-            (state.core.clone(), state.age)
+            (state.core.clone(), state.recipe.clone(), state.age)
         };
-        let panels = Arc::new(py.detach(|| core.panels()).map_err(Refusal::from)?);
+        let panels = py.detach(|| core.panels()).map_err(Refusal::from)?;
+        let set = Arc::new(Set { panels, recipe });
         let dict = PyDict::new(py);
-        for panel in Panel::of(&panels) {
+        for panel in Panel::of(&set) {
             let name = panel.label().to_owned();
             dict.set_item(name, Py::new(py, panel)?)?;
         }
-        let made = Made { panels, mapping: PyMappingProxy::new(py, dict.as_mapping()).unbind() };
+        let made = Made { set, mapping: PyMappingProxy::new(py, dict.as_mapping()).unbind() };
         let mut state = self.state();
         if state.age == age {
             state.panels = Some(made.clone_ref(py));

@@ -6,8 +6,13 @@ use pyo3::prelude::*;
 
 use crate::assembly::Assembly;
 use crate::door;
+use crate::record::{Given, Named};
 use crate::refusal::Refusal;
 use crate::stock::Stock;
+
+fn given(value: &&Bound<'_, PyAny>) -> bool {
+    !value.is_none()
+}
 
 const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
 
@@ -45,6 +50,7 @@ const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("
 #[pyo3(signature = (*, stock, outside = None, inside = None, top = None, finger_width = None, dividers = None, dividers_in_base = None, lid_clearance = None, shelves = None, feet = None))]
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn r#box(
+    py: Python<'_>,
     stock: &Bound<'_, PyAny>,
     outside: Option<&Bound<'_, PyAny>>,
     inside: Option<&Bound<'_, PyAny>>,
@@ -57,18 +63,30 @@ pub(crate) fn r#box(
     feet: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<Assembly> {
     let stock = Stock::from_python(stock, "stock")?;
-    let mut spec = match (outside, inside) {
-        (Some(outside), None) => BoxSpec::outside(door::lengths(outside, &SIZE, "outside")?, stock.core.thickness()),
-        (None, Some(inside)) => BoxSpec::inside(door::lengths(inside, &SIZE, "inside")?, stock.core.thickness()),
+    let mut named = Named::default();
+    let mut spec = match (outside.filter(given), inside.filter(given)) {
+        (Some(outside), None) => {
+            let size = door::lengths(outside, &SIZE, "outside")?;
+            named = named.with("outside", Given::Lengths(size.to_vec()));
+            BoxSpec::outside(size, stock.core.thickness())
+        }
+        (None, Some(inside)) => {
+            let size = door::lengths(inside, &SIZE, "inside")?;
+            named = named.with("inside", Given::Lengths(size.to_vec()));
+            BoxSpec::inside(size, stock.core.thickness())
+        }
         (Some(_), Some(_)) => return Err(Refusal::new(Code::UnknownKey, "outside, inside", "give one of the two").into()),
         (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
     };
-    if let Some(top) = top {
-        spec.top = door::choice(top, &TOPS, "top")?;
+    if let Some(top) = top.filter(given) {
+        let (word, top) = door::word(top, &TOPS, "top")?;
+        spec.top = top;
+        named = named.with("top", Given::Word(word));
     }
-    if let Some(given) = door::maybe_length(lid_clearance, &LID_CLEARANCE, "lid_clearance")? {
+    if let Some(wanted) = door::maybe_length(lid_clearance, &LID_CLEARANCE, "lid_clearance")? {
+        named = named.with("lid_clearance", Given::Length(wanted));
         match &mut spec.top {
-            Top::LiftOff { clearance } | Top::Sliding { clearance } => *clearance = given,
+            Top::LiftOff { clearance } | Top::Sliding { clearance } => *clearance = wanted,
             Top::Open | Top::Closed => {
                 let said = "given without a lid, allowed with top=\"lift-off\" or top=\"sliding\"";
                 return Err(Refusal::new(Code::UnknownKey, "lid_clearance", said).into());
@@ -77,18 +95,23 @@ pub(crate) fn r#box(
     }
     if let Some(width) = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")? {
         spec.fingers = Some(dryfit_core::Fingers::width(width));
+        named = named.with("finger_width", Given::Length(width));
     }
-    if let Some(dividers) = dividers {
+    if let Some(dividers) = dividers.filter(given) {
         let [x, y]: [_; 2] = door::tuple(dividers, "dividers")?;
         spec.dividers = [door::count(&x, &DIVIDERS, "dividers[0]")?, door::count(&y, &DIVIDERS, "dividers[1]")?];
+        named = named.with("dividers", Given::Counts(spec.dividers.to_vec()));
     }
-    if let Some(flag) = dividers_in_base {
+    if let Some(flag) = dividers_in_base.filter(given) {
         spec.into_base = door::flag(flag, "dividers_in_base")?;
+        named = named.with("dividers_in_base", Given::Flag(spec.into_base));
     }
-    if let Some(shelves) = shelves.filter(|shelves| !shelves.is_none()) {
+    if let Some(shelves) = shelves.filter(given) {
         spec.shelves = door::list(shelves, &SIZE, "shelves")?;
+        named = named.with("shelves", Given::Lengths(spec.shelves.clone()));
     }
     spec.feet = door::maybe_length(feet, &FEET, "feet")?;
-    let core = spec.assembly().map_err(Refusal::from)?;
-    Ok(Assembly::of(core, stock))
+    named = named.may("feet", spec.feet.map(Given::Length));
+    let core = py.detach(|| spec.assembly()).map_err(Refusal::from)?;
+    Ok(Assembly::of(core, stock, "box", named))
 }

@@ -2,9 +2,10 @@
 
 use dryfit_core::bounds::{DIAMETER, KERF, TRAIL};
 use pyo3::prelude::*;
-use pyo3::types::PyDict;
+use pyo3::types::{PyDict, PyType};
 
 use crate::door;
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::show::mm;
 
@@ -79,15 +80,21 @@ impl Cutter {
         self.core.corner_radius().mm()
     }
 
-    #[allow(clippy::type_complexity, reason = "what pickle asks for")]
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, (&'static str, Bound<'py, PyDict>))> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (&'static str, Bound<'py, PyDict>)> {
         let this = slf.get();
         let named = PyDict::new(slf.py());
         named.set_item(if this.kind() == "bit" { "diameter" } else { "kerf" }, this.kerf())?;
         if let Some(trail) = this.trail() {
             named.set_item("trail", trail)?;
         }
-        Ok((slf.py().import("dryfit._dryfit")?.getattr("_cutter")?, (this.kind(), named)))
+        Ok((slf.get_type().getattr("_of")?, (this.kind(), named)))
+    }
+
+    /// Makes a pickled cutter again.
+    #[classmethod]
+    fn _of<'py>(class: &Bound<'py, PyType>, kind: &Bound<'py, PyAny>, named: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+        let kinds = [("blade", "blade"), ("beam", "beam"), ("bit", "bit")];
+        class.call_method(door::choice(kind, &kinds, "kind")?, (), Some(named))
     }
 
     fn __repr__(&self) -> String {
@@ -97,11 +104,4 @@ impl Cutter {
             dryfit_core::Cutter::Bit { diameter } => format!("Cutter.bit(diameter={})", mm(diameter)),
         }
     }
-}
-
-/// Makes a pickled cutter again.
-#[pyfunction]
-#[pyo3(signature = (kind, named, /))]
-pub(crate) fn _cutter<'py>(py: Python<'py>, kind: &str, named: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
-    py.get_type::<Cutter>().call_method(kind, (), Some(named))
 }

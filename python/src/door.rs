@@ -135,11 +135,16 @@ pub(crate) fn list(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult<
     items.map(|(index, item)| length(&item?, range, &format!("{name}[{index}]"))).collect()
 }
 
-/// One of a few words.
-pub(crate) fn choice<T: Copy>(value: Value<'_, '_>, words: &[(&str, T)], name: &str) -> PyResult<T> {
+/// One of a few words: what it means.
+pub(crate) fn choice<T: Copy>(value: Value<'_, '_>, words: &[(&'static str, T)], name: &str) -> PyResult<T> {
+    Ok(word(value, words, name)?.1)
+}
+
+/// One of a few words, and what it means.
+pub(crate) fn word<T: Copy>(value: Value<'_, '_>, words: &[(&'static str, T)], name: &str) -> PyResult<(&'static str, T)> {
     let found = value.cast::<PyString>().ok().and_then(|given| {
         let given = given.to_string_lossy();
-        words.iter().find(|(word, _)| *word == given).map(|&(_, meaning)| meaning)
+        words.iter().find(|(word, _)| *word == given).copied()
     });
     found.ok_or_else(|| {
         let allowed: Vec<_> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();

@@ -1,11 +1,16 @@
 //! `dovetail_corner`: a corner set out for hand tools.
 
+use std::hash::{Hash, Hasher};
+use std::sync::Arc;
+
 use dryfit_core::bounds::{FINGER_COUNT, FINGER_WIDTH, GAUGE, LAP, SIZE, THICKNESS};
 use dryfit_core::{Code, DovetailLayout, Fit, LineKind, Nm, Point, write_corner};
 use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyType};
 
 use crate::array;
 use crate::door;
+use crate::record::{Again, Given, Named};
 use crate::refusal::Refusal;
 use crate::show::mm;
 use crate::slope::slope;
@@ -28,13 +33,13 @@ type Pair = (f64, f64);
 ///
 /// Raises a ``DryfitError``: ``SocketCloses`` where the slope makes the tails meet, or sockets leave no tail; values out of range.
 ///
-/// >>> corner = dovetail_corner(120, 12, 12, 5, "1:8", socket=8)
+/// >>> corner = dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope="1:8", socket=8)
 /// >>> corner
 /// <dryfit.DovetailCorner: through, 120 wide, 5 tails at 1:8, 12 into the pin board, pins 12>
 /// >>> corner.widths["tail"], corner.widths["half_socket"], corner.warnings
 /// ((16.0, 19.0), (4.0, 2.5), [])
 #[pyfunction]
-#[pyo3(signature = (width, tail_board, pin_board, count, slope, *, socket = None, kind = None, lap = None, gauge = None))]
+#[pyo3(signature = (*, width, tail_board, pin_board, count, slope, socket = None, kind = None, lap = None, gauge = None))]
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn dovetail_corner(
     width: &Bound<'_, PyAny>,
@@ -50,20 +55,28 @@ pub(crate) fn dovetail_corner(
     let width = door::length(width, &SIZE, "width")?;
     let boards = [thickness(tail_board, "tail_board")?, thickness(pin_board, "pin_board")?];
     let count = door::count(count, &FINGER_COUNT, "count")?;
-    let mut corner = dryfit_core::DovetailCorner::new(width, boards[0], boards[1], count, self::slope(slope, "slope")?);
+    let slope = self::slope(slope, "slope")?;
+    let mut corner = dryfit_core::DovetailCorner::new(width, boards[0], boards[1], count, slope);
+    let named = Named::default().with("width", Given::Length(width)).with("tail_board", Given::Length(boards[0]));
+    let mut named = named.with("pin_board", Given::Length(boards[1])).with("count", Given::Count(count)).with("slope", Given::Ratio(slope));
     if let Some(socket) = door::maybe_length(socket, &FINGER_WIDTH, "socket")? {
         corner = corner.socket(socket);
+        named = named.with("socket", Given::Length(socket));
     }
-    let lapped = kind.map_or(Ok(false), |kind| door::choice(kind, &[("through", false), ("lapped", true)], "kind"))?;
-    match door::maybe_length(lap, &LAP, "lap")? {
+    let kind = kind.filter(|kind| !kind.is_none()).map(|kind| door::word(kind, &[("through", false), ("lapped", true)], "kind")).transpose()?;
+    let lapped = kind.is_some_and(|(_, lapped)| lapped);
+    let lap = door::maybe_length(lap, &LAP, "lap")?;
+    named = named.may("kind", kind.map(|(word, _)| Given::Word(word))).may("lap", lap.map(Given::Length));
+    match lap {
         Some(_) if !lapped => return Err(Refusal::new(Code::UnknownKey, "lap", "only a corner of kind=\"lapped\" has one").into()),
         lap if lapped => corner = corner.lapped(lap.unwrap_or(dryfit_core::DovetailCorner::FRONT_LAP)),
         _ => {}
     }
     if let Some(gauge) = door::maybe_length(gauge, &GAUGE, "gauge")? {
         corner = corner.gauge(gauge);
+        named = named.with("gauge", Given::Length(gauge));
     }
-    Ok(DovetailCorner { core: corner.layout().map_err(Refusal::from)? })
+    Ok(DovetailCorner { core: corner.layout().map_err(Refusal::from)?, given: Arc::new(named) })
 }
 
 /// A thickness, of a stock or as a length.
@@ -84,9 +97,23 @@ fn pair_mm(point: Point) -> Pair {
 
 /// A dovetailed corner set out by ``dovetail_corner``: its lines on every surface of both boards. Lengths in mm.
 #[pyclass(frozen, eq, hash, module = "dryfit")]
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug)]
 pub struct DovetailCorner {
     core: DovetailLayout,
+    /// What `dovetail_corner` was given.
+    given: Arc<Named>,
+}
+
+impl PartialEq for DovetailCorner {
+    fn eq(&self, other: &DovetailCorner) -> bool {
+        self.core == other.core
+    }
+}
+
+impl Hash for DovetailCorner {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.core.hash(state);
+    }
 }
 
 #[pymethods]
@@ -146,7 +173,7 @@ impl DovetailCorner {
     /// All lines, surface by surface.
     #[getter]
     fn lines(&self) -> Vec<LayoutLine> {
-        self.core.lines().map(|core| LayoutLine { core }).collect()
+        self.core.lines().enumerate().map(|(index, core)| LayoutLine { core, corner: self.clone(), index }).collect()
     }
 
     /// The end of the tail board, which any machine may cut: a read-only float64 array (n, 2) in mm, an open line from edge to edge along +x.
@@ -172,14 +199,24 @@ impl DovetailCorner {
     ///
     /// Group "mark" holds all lines to work to, "cut-outer" the tail board's outline.
     #[pyo3(signature = (*, title = None))]
-    fn svg(&self, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
-        let title = title.map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
-        let bytes = write_corner(Vec::new(), &self.core, &title).map_err(Refusal::from)?;
+    fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let title = title.filter(|title| !title.is_none()).map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
+        let bytes = py.detach(|| write_corner(Vec::new(), &self.core, &title)).map_err(Refusal::from)?;
         Ok(String::from_utf8_lossy(&bytes).into_owned())
     }
 
-    fn _repr_svg_(&self) -> PyResult<String> {
-        self.svg(None)
+    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
+        self.svg(py, None)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Bound<'py, PyDict>,)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().given.to_python(slf.py())?,)))
+    }
+
+    /// Makes a pickled corner again.
+    #[classmethod]
+    fn _of<'py>(class: &Bound<'py, PyType>, given: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+        class.py().import("dryfit._dryfit")?.call_method("dovetail_corner", (), Some(given))
     }
 
     fn __repr__(&self) -> String {
@@ -204,12 +241,26 @@ impl DovetailCorner {
 /// On all surfaces x goes along the boards' width, from one edge of the corner. On a face y goes from the end into the board, on end grain
 /// from the inner face to the outer.
 ///
-/// >>> dovetail_corner(120, 12, 12, 5, 8, socket=8).lines[1]
+/// >>> dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8, socket=8).lines[1]
 /// <dryfit.LayoutLine: flank on the tail board, outer face, (4, 12) to (2.5, 0), cut-outer>
 #[pyclass(frozen, eq, hash, module = "dryfit")]
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug)]
 pub struct LayoutLine {
     core: dryfit_core::LayoutLine,
+    corner: DovetailCorner,
+    index: usize,
+}
+
+impl PartialEq for LayoutLine {
+    fn eq(&self, other: &LayoutLine) -> bool {
+        self.core == other.core
+    }
+}
+
+impl Hash for LayoutLine {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.core.hash(state);
+    }
 }
 
 #[pymethods]
@@ -248,6 +299,16 @@ impl LayoutLine {
     #[getter]
     fn points_nm(&self) -> ((i64, i64), (i64, i64)) {
         (pair(self.core.from), pair(self.core.to))
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (DovetailCorner, usize)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().corner.clone(), slf.get().index)))
+    }
+
+    /// A line of a pickled corner.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, corner: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
+        corner.getattr("lines")?.get_item(index)
     }
 
     fn __repr__(&self) -> String {

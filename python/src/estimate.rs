@@ -1,10 +1,15 @@
 //! `Estimate`: how long a job takes, and the warning where it is a guess.
 
 use std::ffi::CString;
+use std::hash::{Hash, Hasher};
 
-use dryfit_core::Cost;
+use dryfit_core::{Code, Cost};
 use pyo3::exceptions::PyUserWarning;
 use pyo3::prelude::*;
+use pyo3::types::PyType;
+
+use crate::record::Again;
+use crate::refusal::Refusal;
 
 pyo3::create_exception!(
     dryfit,
@@ -14,10 +19,18 @@ pyo3::create_exception!(
 );
 
 /// How long a job takes, and how sure that is. Made by ``Layout.estimate``.
-#[pyclass(frozen, eq, module = "dryfit")]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug, PartialEq)]
 pub struct Estimate {
     pub(crate) core: dryfit_core::Estimate,
+}
+
+impl Hash for Estimate {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        // Zeros of both signs are equal.
+        (self.core.minutes + 0.0).to_bits().hash(state);
+        self.core.outside.hash(state);
+    }
 }
 
 /// Warns where a job lies outside the known ones.
@@ -49,6 +62,20 @@ impl Estimate {
     #[getter]
     fn outside(&self) -> Vec<&'static str> {
         self.core.outside.iter().map(|cost: &Cost| cost.name()).collect()
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (f64, Option<f64>, Vec<&'static str>)> {
+        let this = slf.get();
+        Ok((slf.get_type().getattr("_of")?, (this.core.minutes, this.core.spread, this.outside())))
+    }
+
+    /// Makes a pickled estimate again.
+    #[classmethod]
+    fn _of(_class: &Bound<'_, PyType>, minutes: f64, spread: Option<f64>, outside: Vec<String>) -> PyResult<Estimate> {
+        let cost = |name: String| Cost::ALL.into_iter().find(|cost| cost.name() == name).ok_or(name);
+        let outside = outside.into_iter().map(cost).collect::<Result<Vec<_>, _>>();
+        let outside = outside.map_err(|name| Refusal::new(Code::OutOfRange, "outside", format!("\"{name}\" given, allowed names of costs")))?;
+        Ok(Estimate { core: dryfit_core::Estimate { minutes, spread, outside } })
     }
 
     fn __repr__(&self) -> String {

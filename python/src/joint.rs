@@ -10,16 +10,35 @@ use crate::tabs::Tabs;
 use crate::tails::Tails;
 
 /// A joint of any kind.
-pub(crate) fn joint(spec: &Bound<'_, PyAny>) -> PyResult<Joint> {
-    if let Ok(fingers) = spec.cast::<Fingers>() {
-        Ok(fingers.get().core().into())
-    } else if let Ok(tabs) = spec.cast::<Tabs>() {
-        Ok(tabs.get().core().into())
-    } else if let Ok(halves) = spec.cast::<Halves>() {
-        Ok(halves.get().core().into())
-    } else if let Ok(tails) = spec.cast::<Tails>() {
-        Ok(tails.get().core().into())
-    } else {
-        Err(door::wrong(spec, "spec", "Fingers, Tabs, Halves or Tails").into())
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Spec {
+    Fingers(Fingers),
+    Tabs(Tabs),
+    Halves(Halves),
+    Tails(Tails),
+}
+
+impl Spec {
+    pub(crate) fn from_python(spec: &Bound<'_, PyAny>) -> PyResult<Spec> {
+        if let Ok(fingers) = spec.cast::<Fingers>() {
+            Ok(Spec::Fingers(*fingers.get()))
+        } else if let Ok(tabs) = spec.cast::<Tabs>() {
+            Ok(Spec::Tabs(*tabs.get()))
+        } else if let Ok(halves) = spec.cast::<Halves>() {
+            Ok(Spec::Halves(*halves.get()))
+        } else if let Ok(tails) = spec.cast::<Tails>() {
+            Ok(Spec::Tails(*tails.get()))
+        } else {
+            Err(door::wrong(spec, "spec", "Fingers, Tabs, Halves or Tails").into())
+        }
+    }
+
+    pub(crate) fn core(&self) -> Joint {
+        match self {
+            Spec::Fingers(fingers) => fingers.core().into(),
+            Spec::Tabs(tabs) => tabs.core().into(),
+            Spec::Halves(halves) => halves.core().into(),
+            Spec::Tails(tails) => tails.core().into(),
+        }
     }
 }

@@ -79,6 +79,19 @@ pub(crate) fn grains(parts: &Parts, grain: Given<'_, '_>) -> PyResult<Vec<Grain>
     Ok(grains)
 }
 
+/// The word for a grain.
+pub(crate) fn word(grain: Grain) -> &'static str {
+    GRAINS.iter().find(|(_, known)| *known == grain).map_or("any", |(word, _)| word)
+}
+
+/// A word for each part.
+pub(crate) fn each(parts: &Parts, grains: &[Bound<'_, PyAny>]) -> PyResult<Vec<Grain>> {
+    if grains.len() != parts.count() {
+        return Err(Refusal::new(Code::OutOfRange, "grains", format!("{} given, allowed {}, one for each part", grains.len(), parts.count())).into());
+    }
+    grains.iter().map(|grain| door::choice(grain, &GRAINS, "grains")).collect()
+}
+
 /// How long to search at most.
 pub(crate) fn seconds(value: Given<'_, '_>) -> PyResult<Option<Duration>> {
     let Some(value) = value.filter(|value| !value.is_none()) else { return Ok(None) };

@@ -1,15 +1,20 @@
 //! `Layout`: parts on sheets.
 
+use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
-use dryfit_core::{Contour, Grain, Item, RouteSpec, Work};
+use dryfit_core::bounds::LENGTH;
+use dryfit_core::{Contour, Grain, Item, Nm, Placement, Point, RouteSpec, Work};
 use pyo3::prelude::*;
+use pyo3::types::{PyTuple, PyType};
 
 use crate::door;
 use crate::estimate::{self, Estimate};
+use crate::lay_out;
 use crate::layout_report::LayoutReport;
 use crate::pace::{self, Pace};
 use crate::parts::Parts;
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::sheet::Sheet;
 use crate::stock::Stock;
@@ -26,10 +31,10 @@ use crate::tally::Tally;
 /// ['back', 'base', 'front', 'left', 'right', 'top']
 /// >>> layout.sheets[0].svg().startswith("<svg")
 /// True
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq, Hash)]
 pub struct Layout {
-    job: Arc<Job>,
+    pub(crate) job: Arc<Job>,
 }
 
 /// What was laid out, and how.
@@ -43,6 +48,13 @@ pub(crate) struct Job {
     pub(crate) layout: dryfit_core::Layout,
 }
 
+impl Hash for Job {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        // The outlines of the parts would take long and tell little more.
+        self.layout.hash(state);
+    }
+}
+
 impl Job {
     pub(crate) fn items(&self) -> Vec<Item<'_>> {
         self.parts.wanted().into_iter().zip(&self.grains).map(|(item, &grain)| Item { grain, ..item }).collect()
@@ -54,6 +66,9 @@ impl Layout {
         Layout { job: Arc::new(Job { parts: parts.clone(), grains, stocks, layout }) }
     }
 }
+
+/// Where a part lies, for pickle: its number, x and y in mm, quarter turns, and whether it is mirrored.
+type Lies = (usize, f64, f64, u8, bool);
 
 /// The lines of a sheet, the route through them, and how many parts come off it.
 type Routed = (Vec<Contour>, dryfit_core::Route, usize);
@@ -75,10 +90,12 @@ impl Layout {
     }
 
     /// What all sheets cost in.
-    pub(crate) fn core_tally(&self, passes: i64) -> PyResult<dryfit_core::Tally> {
-        let sheets = self.routed().map_err(Refusal::from)?;
-        let tallies = works(&sheets).into_iter().map(|work| dryfit_core::Tally::of(&work, passes)).collect::<Vec<_>>();
-        Ok(tallies.into_iter().sum::<Result<dryfit_core::Tally, _>>().map_err(Refusal::from)?)
+    pub(crate) fn core_tally(&self, py: Python<'_>, passes: i64) -> PyResult<dryfit_core::Tally> {
+        let tally = py.detach(|| {
+            let sheets = self.routed()?;
+            works(&sheets).into_iter().map(|work| dryfit_core::Tally::of(&work, passes)).sum::<Result<dryfit_core::Tally, _>>()
+        });
+        Ok(tally.map_err(Refusal::from)?)
     }
 }
 
@@ -99,14 +116,14 @@ impl Layout {
 
     /// How much of the last sheet's height is used, in mm: up to the top of the highest part and the border above it; 0 without sheets.
     #[getter]
-    fn used_height(&self) -> PyResult<f64> {
-        self.sheets().last().map_or(Ok(0.0), Sheet::used_height)
+    fn used_height(&self, py: Python<'_>) -> PyResult<f64> {
+        self.sheets().last().map_or(Ok(0.0), |sheet| sheet.used_height(py))
     }
 
     /// Length of all cuts in mm.
     #[getter]
-    fn cut_length(&self) -> PyResult<f64> {
-        let nm = self.job.layout.cut_length(&self.job.items()).map_err(Refusal::from)?;
+    fn cut_length(&self, py: Python<'_>) -> PyResult<f64> {
+        let nm = py.detach(|| self.job.layout.cut_length(&self.job.items())).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
@@ -119,8 +136,8 @@ impl Layout {
     /// >>> Parts.rectangles([(270, 330)]).lay_out([*first.offcuts, stock]).sheets[0].stock.sheet
     /// (291.0, 350.0)
     #[getter]
-    fn offcuts(&self) -> PyResult<Vec<Stock>> {
-        let stocks = self.job.layout.offcuts(&self.job.items()).map_err(Refusal::from)?;
+    fn offcuts(&self, py: Python<'_>) -> PyResult<Vec<Stock>> {
+        let stocks = py.detach(|| self.job.layout.offcuts(&self.job.items())).map_err(Refusal::from)?;
         Ok(stocks.into_iter().map(|core| Stock { core }).collect())
     }
 
@@ -138,14 +155,14 @@ impl Layout {
 
     /// What all sheets cost in, each line cut ``passes`` times (1 to 1000).
     #[pyo3(signature = (*, passes = None))]
-    fn tally(&self, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Tally> {
-        Ok(Tally { core: self.core_tally(pace::passes(passes, "passes")?)? })
+    fn tally(&self, py: Python<'_>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Tally> {
+        Ok(Tally { core: self.core_tally(py, pace::passes(passes, "passes")?)? })
     }
 
     /// The way with the tool up on all sheets, in mm.
     #[getter]
-    fn travel_length(&self) -> PyResult<f64> {
-        Ok(self.core_tally(1)?.travel as f64 / 1e6)
+    fn travel_length(&self, py: Python<'_>) -> PyResult<f64> {
+        Ok(self.core_tally(py, 1)?.travel as f64 / 1e6)
     }
 
     /// How long the job takes at a pace, and how sure that is; each line is cut ``passes`` times (1 to 1000).
@@ -179,8 +196,8 @@ impl Layout {
 
     /// Length in mm that one cut does for two parts; not counted twice in ``cut_length``.
     #[getter]
-    fn shared_length(&self) -> PyResult<f64> {
-        let nm = self.job.layout.shared_length(&self.job.items()).map_err(Refusal::from)?;
+    fn shared_length(&self, py: Python<'_>) -> PyResult<f64> {
+        let nm = py.detach(|| self.job.layout.shared_length(&self.job.items())).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
@@ -192,6 +209,49 @@ impl Layout {
     /// The first sheet, for places that show one picture.
     fn _repr_svg_(&self, py: Python<'_>) -> PyResult<Option<String>> {
         self.sheets().first().map(|sheet| sheet._repr_svg_(py)).transpose()
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, Bound<'py, PyTuple>> {
+        let (job, py) = (&slf.get().job, slf.py());
+        let grains: Vec<&str> = job.grains.iter().map(|&grain| lay_out::word(grain)).collect();
+        let stocks: Vec<Stock> = job.stocks.iter().map(|&core| Stock { core }).collect();
+        let sheet = |sheet: &dryfit_core::Sheet| {
+            let lies = |p: &Placement| (p.part, p.at.x.mm(), p.at.y.mm(), p.quarter_turns, p.flipped);
+            let placements: Vec<Lies> = sheet.placements.iter().map(lies).collect();
+            (Stock { core: sheet.stock }, sheet.share_cuts, placements)
+        };
+        let sheets: Vec<_> = job.layout.sheets.iter().map(sheet).collect();
+        let state = (job.parts.clone(), grains, stocks, sheets, job.layout.unplaced.clone());
+        Ok((slf.get_type().getattr("_of")?, state.into_pyobject(py)?))
+    }
+
+    /// Makes a pickled layout again, without a search.
+    #[classmethod]
+    fn _of(
+        _class: &Bound<'_, PyType>,
+        parts: &Bound<'_, PyAny>,
+        grains: Vec<Bound<'_, PyAny>>,
+        stocks: &Bound<'_, PyAny>,
+        sheets: Vec<(Stock, bool, Vec<Lies>)>,
+        unplaced: Vec<usize>,
+    ) -> PyResult<Layout> {
+        let parts = parts.cast::<Parts>().map_err(|_| door::wrong(parts, "parts", "Parts"))?.get();
+        let known = |part: usize| {
+            let refuse = || Refusal::new(dryfit_core::Code::OutOfRange, "part", format!("{part} given, allowed less than {}", parts.count()));
+            if part < parts.count() { Ok(part) } else { Err(refuse()) }
+        };
+        let place = |(part, x, y, turns, flipped): Lies| {
+            let length = |mm: f64| Nm::from_mm(mm).and_then(|nm| LENGTH.check(nm.nm()).and(Ok(nm))).map_err(Refusal::from);
+            Ok::<_, Refusal>(Placement { part: known(part)?, at: Point::new(length(x)?, length(y)?), quarter_turns: turns % 4, flipped })
+        };
+        let sheet = |(stock, share_cuts, placements): (Stock, bool, Vec<Lies>)| {
+            let placements = placements.into_iter().map(place).collect::<Result<_, _>>()?;
+            Ok::<_, Refusal>(dryfit_core::Sheet { stock: stock.core, placements, share_cuts })
+        };
+        let sheets = sheets.into_iter().map(sheet).collect::<Result<_, _>>()?;
+        let unplaced = unplaced.into_iter().map(known).collect::<Result<_, _>>()?;
+        let grains = lay_out::each(parts, &grains)?;
+        Ok(Layout::new(parts, grains, lay_out::stocks(stocks)?, dryfit_core::Layout { sheets, unplaced }))
     }
 
     fn __repr__(&self) -> String {

@@ -1,10 +1,15 @@
 //! `LayoutReport`: what the proof of a layout found.
 
+use dryfit_core::Nm;
 use pyo3::prelude::*;
+use pyo3::types::PyType;
+
+use crate::record::Again;
+use crate::refusal::Refusal;
 
 /// What the proof of a layout found. Made by ``Layout.check``.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct LayoutReport {
     pub(crate) core: dryfit_core::LayoutReport,
 }
@@ -26,13 +31,25 @@ impl LayoutReport {
     /// The least distance in mm of the cut paths of two parts on one sheet that share no cut; None without such parts.
     #[getter]
     fn gap_min(&self) -> Option<f64> {
-        self.core.gap_min.map(dryfit_core::Nm::mm)
+        self.core.gap_min.map(Nm::mm)
     }
 
     /// The length in mm that one cut does for two parts.
     #[getter]
     fn shared_length(&self) -> f64 {
         self.core.shared_length as f64 / 1e6
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Vec<String>, Option<i64>, i64)> {
+        let core = &slf.get().core;
+        Ok((slf.get_type().getattr("_of")?, (core.problems.clone(), core.gap_min.map(Nm::nm), core.shared_length)))
+    }
+
+    /// Makes a pickled report again: lengths in nanometres.
+    #[classmethod]
+    fn _of(_class: &Bound<'_, PyType>, problems: Vec<String>, gap_min: Option<i64>, shared_length: i64) -> PyResult<LayoutReport> {
+        let gap_min = gap_min.map(Nm::new).transpose().map_err(Refusal::from)?;
+        Ok(LayoutReport { core: dryfit_core::LayoutReport { problems, gap_min, shared_length } })
     }
 
     fn __repr__(&self) -> String {

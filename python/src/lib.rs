@@ -34,6 +34,7 @@ mod picture;
 mod placement;
 mod plan;
 mod prism;
+mod record;
 mod refusal;
 mod relief;
 mod report;
@@ -67,7 +68,7 @@ mod _dryfit {
     #[pymodule_export]
     use boxes::r#box;
     #[pymodule_export]
-    use cutter::{_cutter, Cutter};
+    use cutter::Cutter;
     #[pymodule_export]
     use dovetail::{DovetailCorner, LayoutLine, dovetail_corner};
     #[pymodule_export]
@@ -83,7 +84,7 @@ mod _dryfit {
     #[pymodule_export]
     use layout_report::LayoutReport;
     #[pymodule_export]
-    use motion::{_motion, Motion};
+    use motion::Motion;
     #[pymodule_export]
     use offcut::Offcut;
     #[pymodule_export]

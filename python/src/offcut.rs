@@ -1,7 +1,10 @@
 //! `Offcut`: what is left of a sheet.
 
+use dryfit_core::{Nm, Point};
 use pyo3::prelude::*;
+use pyo3::types::PyType;
 
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::show::mm;
 use crate::stock::Stock;
@@ -45,6 +48,21 @@ impl Offcut {
     #[getter]
     fn stock(&self) -> PyResult<Stock> {
         Ok(Stock { core: self.core.stock(&self.sheet).map_err(Refusal::from)? })
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, ([i64; 4], Stock)> {
+        let Offcut { core, sheet } = *slf.get();
+        let nm = [core.at.x, core.at.y, core.size[0], core.size[1]].map(Nm::nm);
+        Ok((slf.get_type().getattr("_of")?, (nm, Stock { core: sheet })))
+    }
+
+    /// Makes a pickled offcut again: place and size in nanometres, and the sheet's stock.
+    #[classmethod]
+    fn _of(_class: &Bound<'_, PyType>, nm: [i64; 4], sheet: Stock) -> PyResult<Offcut> {
+        let length = |number: i64| Nm::new(number).map_err(Refusal::from);
+        let [x, y, width, height] = nm;
+        let (x, y, width, height) = (length(x)?, length(y)?, length(width)?, length(height)?);
+        Ok(Offcut { core: dryfit_core::Offcut { at: Point::new(x, y), size: [width, height] }, sheet: sheet.core })
     }
 
     fn __repr__(&self) -> String {

@@ -1,5 +1,7 @@
 //! `Pace`: how long jobs take, by a machine's numbers or by known jobs.
 
+use std::hash::{Hash, Hasher};
+
 use dryfit_core::bounds::{ACCELERATION, DEVIATION, FEED, KNOWN, KNOWN_MINUTES, LIFT, PASSES, SWIVEL, TRAVEL_SPEED};
 use dryfit_core::{Machine, MachineSpec, Nm};
 use pyo3::prelude::*;
@@ -7,6 +9,7 @@ use pyo3::types::{PyDict, PyTuple, PyType};
 
 use crate::door;
 use crate::layout::Layout;
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::show::millionths;
 use crate::tally::Tally;
@@ -29,10 +32,18 @@ type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 /// >>> pace = Pace.from_known([(cube(80), 92), (cube(120), 102)])
 /// >>> round(cube(100).minutes(pace), 1)
 /// 96.6
-#[pyclass(frozen, eq, from_py_object, module = "dryfit")]
+#[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pace {
     pub(crate) core: dryfit_core::Pace,
+}
+
+impl Hash for Pace {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.core.machine().map(|machine| machine.spec()).hash(state);
+        // Minutes are above zero.
+        self.core.known().iter().for_each(|(tally, minutes)| (tally, minutes.to_bits()).hash(state));
+    }
 }
 
 /// How often each line is cut.
@@ -47,8 +58,8 @@ fn job(entry: &Bound<'_, PyAny>, name: &str) -> PyResult<(dryfit_core::Tally, f6
     let items: Vec<Bound<'_, PyAny>> = entry.iter().collect();
     let [job, minutes, rest @ ..] = items.as_slice() else { return Err(refuse().into()) };
     let tally = match (job.cast::<Layout>(), job.cast::<Tally>(), rest) {
-        (Ok(layout), _, []) => layout.get().core_tally(1)?,
-        (Ok(layout), _, [passes]) => layout.get().core_tally(self::passes(Some(passes), &format!("{name}[2]"))?)?,
+        (Ok(layout), _, []) => layout.get().core_tally(entry.py(), 1)?,
+        (Ok(layout), _, [passes]) => layout.get().core_tally(entry.py(), self::passes(Some(passes), &format!("{name}[2]"))?)?,
         (_, Ok(tally), []) => tally.get().core,
         _ => return Err(refuse().into()),
     };
@@ -99,11 +110,11 @@ impl Pace {
     /// ([-0.033, 0.067, -0.033], 0.082)
     #[classmethod]
     #[pyo3(signature = (known, /))]
-    fn from_known(_class: &Bound<'_, PyType>, known: &Bound<'_, PyAny>) -> PyResult<Pace> {
+    fn from_known(class: &Bound<'_, PyType>, known: &Bound<'_, PyAny>) -> PyResult<Pace> {
         let items = known.try_iter().map_err(|_| door::wrong(known, "known", "a list of (Layout, minutes)"))?;
         let jobs = items.take(KNOWN.most as usize + 1).enumerate().map(|(index, entry)| job(&entry?, &format!("known[{index}]")));
         let jobs = jobs.collect::<PyResult<Vec<_>>>()?;
-        Ok(Pace { core: dryfit_core::Pace::from_known(&jobs).map_err(Refusal::from)? })
+        Ok(Pace { core: class.py().detach(|| dryfit_core::Pace::from_known(&jobs)).map_err(Refusal::from)? })
     }
 
     /// Speed of a cut in mm/s; this and the other numbers of the machine are None where the pace is by known jobs.
@@ -169,7 +180,7 @@ impl Pace {
         self.core.spread()
     }
 
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<(Bound<'py, PyAny>, Bound<'py, PyTuple>)> {
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, Bound<'py, PyTuple>> {
         let (this, py) = (slf.get(), slf.py());
         if this.core.machine().is_none() {
             return Ok((slf.get_type().getattr("from_known")?, PyTuple::new(py, [this.known()])?));

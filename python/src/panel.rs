@@ -1,12 +1,17 @@
 //! `Panel`: what is left of a board's slab.
 
+use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
 use dryfit_core::{Shape, panel_svg};
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyList};
+use pyo3::types::{PyDict, PyList, PyTuple, PyType};
 
 use crate::array;
+use crate::assembly::Assembly;
+use crate::boards::Set;
+use crate::door;
+use crate::record::Again;
 
 /// One flat piece of an assembly, nominal (before allowances and kerf). Lengths in mm.
 ///
@@ -16,10 +21,10 @@ use crate::array;
 /// >>> panel = box(outside=(110, 85, 60), stock=stock).panels["front"]
 /// >>> panel.name, panel.thickness, panel.loops[0].shape[1]
 /// ('front', 2.5, 2)
-#[pyclass(frozen, eq, module = "dryfit")]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Panel {
-    all: Arc<Vec<dryfit_core::Panel>>,
+    all: Arc<Set>,
     index: usize,
     shape: Shape,
 }
@@ -30,10 +35,16 @@ impl PartialEq for Panel {
     }
 }
 
+impl Hash for Panel {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.core().hash(state);
+    }
+}
+
 impl Panel {
     /// The panel of a number; the number is known to exist.
-    pub(crate) fn of(all: &Arc<Vec<dryfit_core::Panel>>) -> impl Iterator<Item = Panel> {
-        all.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape().clone() })
+    pub(crate) fn of(all: &Arc<Set>) -> impl Iterator<Item = Panel> {
+        all.panels.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape().clone() })
     }
 
     /// The board's name.
@@ -42,7 +53,7 @@ impl Panel {
     }
 
     fn core(&self) -> Option<&dryfit_core::Panel> {
-        self.all.get(self.index)
+        self.all.panels.get(self.index)
     }
 }
 
@@ -100,6 +111,18 @@ impl Panel {
 
     fn _repr_svg_(&self, py: Python<'_>) -> String {
         py.detach(|| panel_svg(&self.shape, self.label()))
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Bound<'py, PyTuple>, String)> {
+        let this = slf.get();
+        Ok((slf.get_type().getattr("_of")?, (this.all.recipe.to_python(slf.py())?, this.label().to_owned())))
+    }
+
+    /// A panel of a pickled assembly.
+    #[classmethod]
+    fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>, name: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        let name = door::text(name, "name")?;
+        Assembly::again(class.py(), calls)?.getattr("panels")?.get_item(name)
     }
 
     fn __repr__(&self) -> String {

@@ -1,22 +1,40 @@
 //! `Part`: a panel as the cutter has to cut it.
 
+use std::hash::{Hash, Hasher};
+
 use dryfit_core::{Nm, panel_svg};
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyList};
+use pyo3::types::{PyDict, PyList, PyType};
 
 use crate::array;
+use crate::parts::Parts;
+use crate::record::Again;
 
 /// One part to be cut. Its outline is the line that the cutter's centre follows; lengths in mm.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug)]
 pub struct Part {
-    pub(crate) name: String,
+    name: String,
     core: dryfit_core::Part,
+    /// The job that it is of.
+    parts: Parts,
 }
 
 impl Part {
-    pub(crate) fn new(name: &str, core: &dryfit_core::Part) -> Part {
-        Part { name: name.to_owned(), core: core.clone() }
+    pub(crate) fn new(parts: &Parts, name: &str, core: &dryfit_core::Part) -> Part {
+        Part { name: name.to_owned(), core: core.clone(), parts: parts.clone() }
+    }
+}
+
+impl PartialEq for Part {
+    fn eq(&self, other: &Part) -> bool {
+        (&self.name, &self.core) == (&other.name, &other.core)
+    }
+}
+
+impl Hash for Part {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        (&self.name, &self.core).hash(state);
     }
 }
 
@@ -94,6 +112,16 @@ impl Part {
 
     fn _repr_svg_(&self, py: Python<'_>) -> String {
         py.detach(|| panel_svg(self.core.finished(), &self.name))
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Parts, String)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().parts.clone(), slf.get().name.clone())))
+    }
+
+    /// A part of a pickled job.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, parts: &Bound<'py, PyAny>, name: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        parts.get_item(name)
     }
 
     fn __repr__(&self) -> String {

@@ -1,17 +1,22 @@
 //! `Parts`: the parts of one or several pieces.
 
 use std::collections::HashSet;
+use std::hash::{Hash, Hasher};
+use std::sync::Arc;
 
 use dryfit_core::bounds::{SIZE, THICKNESS};
 use dryfit_core::{Code, Item, LayoutSpec, Nm, Point, Shape};
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
-use pyo3::types::{PyIterator, PyList};
+use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
 
+use crate::assembly::Assembly;
+use crate::boards::Recipe;
 use crate::door;
 use crate::lay_out::{self, Listener};
 use crate::layout::Layout;
 use crate::part::Part;
+use crate::record::{Again, Named};
 use crate::refusal::Refusal;
 use crate::report::Report;
 
@@ -28,73 +33,112 @@ use crate::report::Report;
 /// True
 /// >>> list(parts + parts)[-1]
 /// 'top-2'
-#[pyclass(frozen, eq, mapping, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[pyclass(frozen, eq, hash, mapping, module = "dryfit")]
+#[derive(Clone, Debug)]
 pub struct Parts {
+    all: Arc<All>,
+}
+
+#[derive(Debug)]
+struct All {
     core: dryfit_core::Parts,
     /// One for each part, all different.
     names: Vec<String>,
+    /// How they came to be, each step on what stands before it.
+    sources: Vec<Source>,
+}
+
+/// Where parts come from: what pickle makes them again from.
+#[derive(Clone, Debug)]
+pub(crate) enum Source {
+    /// An assembly, and what `cut` was told.
+    Cut { recipe: Recipe, named: Named },
+    /// Rectangles, from boards of a thickness or any, with their names in the core.
+    Plain { sizes: Vec<[Nm; 2]>, thickness: Option<Nm>, names: Vec<String> },
+    /// The last two jobs before it, joined.
+    Join,
+}
+
+impl PartialEq for Parts {
+    fn eq(&self, other: &Parts) -> bool {
+        Arc::ptr_eq(&self.all, &other.all) || (&self.all.names, &self.all.core) == (&other.all.names, &other.all.core)
+    }
+}
+
+impl Hash for Parts {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        (&self.all.names, &self.all.core).hash(state);
+    }
 }
 
 impl Parts {
+    fn new(core: dryfit_core::Parts, names: Vec<String>, sources: Vec<Source>) -> Parts {
+        Parts { all: Arc::new(All { core, names, sources }) }
+    }
+
     /// All parts of a piece; `label` goes before their names.
-    pub(crate) fn of(core: dryfit_core::Parts, label: Option<&str>) -> Parts {
+    pub(crate) fn of(core: dryfit_core::Parts, label: Option<&str>, source: Source) -> Parts {
         let name = |part: &dryfit_core::Part| label.map_or_else(|| part.name().to_owned(), |label| format!("{label} {}", part.name()));
         let names = core.iter().map(name).collect();
-        Parts { core, names }
+        Parts::new(core, names, vec![source])
+    }
+
+    /// How many there are.
+    pub(crate) fn count(&self) -> usize {
+        self.all.names.len()
     }
 
     /// Names and parts, in order.
     pub(crate) fn iter(&self) -> impl Iterator<Item = (&str, &dryfit_core::Part)> {
-        self.names.iter().map(String::as_str).zip(self.core.iter())
+        self.all.names.iter().map(String::as_str).zip(self.all.core.iter())
     }
 
     /// The tools of all pieces but plain parts, which have none.
     pub(crate) fn cutters(&self) -> impl Iterator<Item = dryfit_core::Cutter> {
         let made = |piece: &&dryfit_core::Piece| piece.parts().iter().any(|part| part.board().is_some());
-        self.core.pieces().iter().filter(made).map(dryfit_core::Piece::cutter)
+        self.all.core.pieces().iter().filter(made).map(dryfit_core::Piece::cutter)
     }
 
     /// What is laid out.
     pub(crate) fn wanted(&self) -> Vec<Item<'_>> {
-        let items = Item::of(&self.core).into_iter();
-        items.zip(&self.names).map(|(item, name)| Item { name, ..item }).collect()
+        let items = Item::of(&self.all.core).into_iter();
+        items.zip(&self.all.names).map(|(item, name)| Item { name, ..item }).collect()
     }
 }
 
 #[pymethods]
 impl Parts {
     fn __len__(&self) -> usize {
-        self.names.len()
+        self.count()
     }
 
     fn __contains__(&self, name: &Bound<'_, PyAny>) -> bool {
-        name.extract::<String>().is_ok_and(|name| self.names.contains(&name))
+        name.extract::<String>().is_ok_and(|name| self.all.names.contains(&name))
     }
 
     fn __getitem__(&self, name: &Bound<'_, PyAny>) -> PyResult<Part> {
         let wanted: String = name.extract().map_err(|_| PyKeyError::new_err(name.clone().unbind()))?;
         let found = self.iter().find(|(name, _)| *name == wanted);
-        found.map(|(name, part)| Part::new(name, part)).ok_or_else(|| PyKeyError::new_err(wanted))
+        found.map(|(name, part)| Part::new(self, name, part)).ok_or_else(|| PyKeyError::new_err(wanted))
     }
 
     fn __iter__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyIterator>> {
-        PyList::new(py, &self.names)?.try_iter()
+        PyList::new(py, &self.all.names)?.try_iter()
     }
 
     /// The names, in order.
     fn keys(&self) -> Vec<&str> {
-        self.names.iter().map(String::as_str).collect()
+        self.all.names.iter().map(String::as_str).collect()
     }
 
     /// The parts, in order.
     fn values(&self) -> Vec<Part> {
-        self.iter().map(|(name, part)| Part::new(name, part)).collect()
+        self.iter().map(|(name, part)| Part::new(self, name, part)).collect()
     }
 
     /// Pairs of name and part, in order.
     fn items(&self) -> Vec<(&str, Part)> {
-        self.iter().map(|(name, part)| (name, Part::new(name, part))).collect()
+        self.iter().map(|(name, part)| (name, Part::new(self, name, part))).collect()
     }
 
     /// The part of a name, or ``default``.
@@ -109,22 +153,12 @@ impl Parts {
     fn __add__(&self, other: &Bound<'_, PyAny>) -> PyResult<Py<PyAny>> {
         let Ok(other) = other.cast::<Parts>() else { return Ok(other.py().NotImplemented()) };
         let py = other.py();
-        let other = other.get();
-        let mut names = self.names.clone();
-        let mut taken: HashSet<String> = names.iter().cloned().collect();
-        for name in &other.names {
-            let numbered = std::iter::once(name.clone()).chain((2_u32..).map(|n| format!("{name}-{n}")));
-            let free = numbered.into_iter().find(|name| !taken.contains(name)).unwrap_or_default();
-            taken.insert(free.clone());
-            names.push(free);
-        }
-        let core = self.core.clone().join(other.core.clone());
-        Ok(Py::new(py, Parts { core, names })?.into_any())
+        Ok(Py::new(py, self.joined(py, other.get()))?.into_any())
     }
 
     /// The dry fit of what comes off the cutter, piece by piece: the kerf is taken off, and gaps may be what the fit asked for.
     fn dry_fit(&self, py: Python<'_>) -> Report {
-        Report { core: py.detach(|| dryfit_core::dry_fit_parts(&self.core)) }
+        Report { core: py.detach(|| dryfit_core::dry_fit_parts(&self.all.core)) }
     }
 
     /// Lays the parts out on as many sheets of ``stock`` as they need; a list of ``Stock`` where thicknesses differ or offcuts come first.
@@ -198,18 +232,103 @@ impl Parts {
             Some(names) => self::names(names, sizes.len())?,
             None => (1..=sizes.len()).map(|number| number.to_string()).collect(),
         };
+        Ok(Parts::plain(sizes, thickness, names))
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, Bound<'py, PyTuple>> {
+        let (all, py) = (&slf.get().all, slf.py());
+        // Copies of one piece are cut from one recipe, which is kept once.
+        let mut recipes: Vec<&Recipe> = Vec::new();
+        let sources = PyList::empty(py);
+        for source in &all.sources {
+            match source {
+                Source::Cut { recipe, named } => {
+                    let known = recipes.iter().position(|known| known.is(recipe));
+                    let index = known.unwrap_or_else(|| {
+                        recipes.push(recipe);
+                        recipes.len() - 1
+                    });
+                    sources.append((index, named.to_python(py)?))?;
+                }
+                Source::Plain { sizes, thickness, names } => {
+                    let sizes: Vec<(f64, f64)> = sizes.iter().map(|[width, height]| (width.mm(), height.mm())).collect();
+                    sources.append((sizes, (thickness.map(Nm::mm), names)))?;
+                }
+                Source::Join => sources.append((py.None(), py.None()))?,
+            }
+        }
+        let recipes = recipes.into_iter().map(|recipe| recipe.to_python(py)).collect::<PyResult<Vec<_>>>()?;
+        Ok((slf.get_type().getattr("_of")?, (recipes, sources, &all.names).into_pyobject(py)?))
+    }
+
+    /// Makes pickled parts again.
+    #[classmethod]
+    fn _of<'py>(
+        class: &Bound<'py, PyType>,
+        recipes: Vec<Bound<'py, PyTuple>>,
+        steps: &Bound<'py, PyAny>,
+        names: &Bound<'py, PyAny>,
+    ) -> PyResult<Parts> {
+        let py = class.py();
+        let sources: Vec<(Bound<'py, PyAny>, Bound<'py, PyAny>)> = steps.extract()?;
+        let assemblies = recipes.iter().map(|calls| Assembly::again(py, calls)).collect::<PyResult<Vec<_>>>()?;
+        let mut made: Vec<Parts> = Vec::new();
+        for (what, how) in &sources {
+            if how.is_none() {
+                let (b, a) = (made.pop(), made.pop());
+                let (a, b) = a.zip(b).ok_or_else(|| door::wrong(steps, "sources", "two jobs before they are joined"))?;
+                made.push(a.joined(py, &b));
+                continue;
+            }
+            let parts = match how.cast::<PyDict>() {
+                Ok(named) => {
+                    let cut: &Bound<'py, Assembly> =
+                        assemblies.get(what.extract::<usize>()?).ok_or_else(|| door::wrong(what, "sources", "a number of a recipe"))?;
+                    cut.call_method("cut", (), Some(named))?.cast_into::<Parts>()?.get().clone()
+                }
+                Err(_) => {
+                    let (thickness, names): (Bound<'py, PyAny>, Bound<'py, PyAny>) = how.extract()?;
+                    Parts::rectangles(what, Some(&thickness), Some(&names))?
+                }
+            };
+            made.push(parts);
+        }
+        let [only] = made.as_slice() else { return Err(door::wrong(steps, "sources", "one job in the end").into()) };
+        let names = self::names(names, only.count())?;
+        Ok(Parts::new(only.all.core.clone(), names, only.all.sources.clone()))
+    }
+
+    fn __repr__(&self) -> String {
+        let shown: Vec<_> = self.all.names.iter().take(8).map(String::as_str).collect();
+        let more = if self.count() > shown.len() { ", ..." } else { "" };
+        format!("<dryfit.Parts, {}: {}{more}>", self.count(), shown.join(", "))
+    }
+}
+
+impl Parts {
+    /// One job from two. Of equal names the later gets a number.
+    fn joined(&self, py: Python<'_>, other: &Parts) -> Parts {
+        let (one, other) = (&self.all, &other.all);
+        py.detach(|| {
+            let mut names = one.names.clone();
+            let mut taken: HashSet<String> = names.iter().cloned().collect();
+            for name in &other.names {
+                let numbered = std::iter::once(name.clone()).chain((2_u32..).map(|n| format!("{name}-{n}")));
+                let free = numbered.into_iter().find(|name| !taken.contains(name)).unwrap_or_default();
+                taken.insert(free.clone());
+                names.push(free);
+            }
+            Parts::new(one.core.clone().join(other.core.clone()), names, [one.sources.as_slice(), &other.sources, &[Source::Join]].concat())
+        })
+    }
+
+    fn plain(sizes: Vec<[Nm; 2]>, thickness: Option<Nm>, names: Vec<String>) -> Parts {
         let rectangle = |[width, height]: [Nm; 2]| {
             let at = Point::new;
             Shape::from_loops([[at(Nm::ZERO, Nm::ZERO), at(width, Nm::ZERO), at(width, height), at(Nm::ZERO, height)]])
         };
-        let core = dryfit_core::Parts::plain(names.iter().cloned().zip(sizes.into_iter().map(rectangle)), thickness);
-        Ok(Parts { core, names })
-    }
-
-    fn __repr__(&self) -> String {
-        let shown: Vec<_> = self.names.iter().take(8).map(String::as_str).collect();
-        let more = if self.names.len() > shown.len() { ", ..." } else { "" };
-        format!("<dryfit.Parts, {}: {}{more}>", self.names.len(), shown.join(", "))
+        let core = dryfit_core::Parts::plain(names.iter().cloned().zip(sizes.iter().copied().map(rectangle)), thickness);
+        Parts::new(core, names.clone(), vec![Source::Plain { sizes, thickness, names }])
     }
 }
 

@@ -1,25 +1,47 @@
 //! `Placement`: where a part lies on its sheet.
 
-use std::sync::Arc;
+use std::hash::{Hash, Hasher};
 
 use dryfit_core::Shape;
 use pyo3::prelude::*;
-use pyo3::types::PyList;
+use pyo3::types::{PyList, PyType};
 
 use crate::array;
+use crate::record::Again;
+use crate::sheet::Sheet;
 
 /// Where one part lies on a sheet: mirrored if ``flipped``, then turned, then moved. Sheet coordinates in mm, x right, y up, from the lower left corner.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug)]
 pub struct Placement {
     core: dryfit_core::Placement,
-    name: Arc<str>,
+    name: String,
     placed: Shape,
+    sheet: Sheet,
+    index: usize,
 }
 
 impl Placement {
-    pub(crate) fn new(core: dryfit_core::Placement, name: &str, path: &Shape) -> Placement {
-        Placement { core, name: name.into(), placed: core.place(path) }
+    /// The placement of this number on a sheet.
+    pub(crate) fn new(sheet: &Sheet, index: usize, core: dryfit_core::Placement, name: &str, path: &Shape) -> Placement {
+        Placement { core, name: name.to_owned(), placed: core.place(path), sheet: sheet.clone(), index }
+    }
+
+    /// The part of its job does not count, only its name and outline.
+    fn value(&self) -> (&str, &Shape, u8, bool) {
+        (&self.name, &self.placed, self.quarter_turns(), self.core.flipped)
+    }
+}
+
+impl PartialEq for Placement {
+    fn eq(&self, other: &Placement) -> bool {
+        self.value() == other.value()
+    }
+}
+
+impl Hash for Placement {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.value().hash(state);
     }
 }
 
@@ -72,6 +94,16 @@ impl Placement {
     #[getter]
     fn arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::arcs_nm(py, &self.placed)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Sheet, usize)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().sheet.clone(), slf.get().index)))
+    }
+
+    /// A placement of a pickled sheet.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
+        sheet.getattr("placements")?.get_item(index)
     }
 
     fn __repr__(&self) -> String {

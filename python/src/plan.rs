@@ -1,6 +1,13 @@
 //! `Plan`: what a machine does to cut one sheet.
 
+use std::hash::{Hash, Hasher};
+
 use pyo3::prelude::*;
+use pyo3::types::PyType;
+
+use crate::motion::Motion;
+use crate::record::Again;
+use crate::sheet::Sheet;
 
 /// What a machine does to cut one sheet, in numbers. Made by ``Sheet.plan``; the files say it in full.
 ///
@@ -8,12 +15,27 @@ use pyo3::prelude::*;
 /// >>> parts = box(outside=(90, 80, 70), stock=stock, top="open").cut(cutter=Cutter.beam(kerf=0.2))
 /// >>> parts.lay_out(stock).sheets[0].plan(Motion(passes=2, power=800))
 /// <dryfit.Plan: passes: 2, bridges: 5>
-#[pyclass(frozen, module = "dryfit")]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Plan {
     pub(crate) core: dryfit_core::Plan,
     /// The names of the parts that should have bridges and have none.
     pub(crate) bare: Vec<String>,
+    /// What it was made for.
+    pub(crate) sheet: Sheet,
+    pub(crate) motion: Option<Motion>,
+}
+
+impl PartialEq for Plan {
+    fn eq(&self, other: &Plan) -> bool {
+        (&self.core, &self.bare) == (&other.core, &other.bare)
+    }
+}
+
+impl Hash for Plan {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        (self.core.length(), self.core.bridges(), self.core.passes().len(), &self.bare).hash(state);
+    }
 }
 
 #[pymethods]
@@ -53,6 +75,16 @@ impl Plan {
     #[getter]
     fn length(&self) -> f64 {
         self.core.length() as f64 / 1e6
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Sheet, Option<Motion>)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().sheet.clone(), slf.get().motion.clone())))
+    }
+
+    /// Makes the plan of a pickled sheet again.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, motion: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
+        sheet.call_method1("plan", (motion,))
     }
 
     fn __repr__(&self) -> String {

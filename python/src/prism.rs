@@ -6,6 +6,7 @@ use pyo3::prelude::*;
 
 use crate::assembly::Assembly;
 use crate::door;
+use crate::record::{Given, Named};
 use crate::refusal::Refusal;
 use crate::stock::Stock;
 
@@ -34,6 +35,7 @@ const TOPS: [(&str, bool); 2] = [("closed", true), ("open", false)];
 #[pyo3(signature = (*, sides, height, stock, outside = None, across_flats = None, across_corners = None, top = None, finger_width = None))]
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn prism(
+    py: Python<'_>,
     sides: &Bound<'_, PyAny>,
     height: &Bound<'_, PyAny>,
     stock: &Bound<'_, PyAny>,
@@ -47,7 +49,11 @@ pub(crate) fn prism(
     let sides = door::count(sides, &SIDES, "sides")?;
     let height = door::length(height, &SIZE, "height")?;
     let size = |value, name| door::maybe_length(value, &SIZE, name);
-    let side = match (size(outside, "outside")?, size(across_flats, "across_flats")?, size(across_corners, "across_corners")?) {
+    let (outside, flats, corners) = (size(outside, "outside")?, size(across_flats, "across_flats")?, size(across_corners, "across_corners")?);
+    let mut named = Named::default().with("sides", Given::Count(sides)).with("height", Given::Length(height));
+    named = named.may("outside", outside.map(Given::Length)).may("across_flats", flats.map(Given::Length));
+    named = named.may("across_corners", corners.map(Given::Length));
+    let side = match (outside, flats, corners) {
         (Some(side), None, None) => Ok(side),
         (None, Some(across), None) => PrismSpec::side_across_flats(sides, across),
         (None, None, Some(across)) => PrismSpec::side_across_corners(sides, across),
@@ -56,12 +62,16 @@ pub(crate) fn prism(
     };
     let mut spec = PrismSpec::new(sides, side.map_err(Refusal::from)?, height, stock.core.thickness());
     if let Some(top) = top.filter(|top| !top.is_none()) {
-        spec.closed = door::choice(top, &TOPS, "top")?;
+        let (word, closed) = door::word(top, &TOPS, "top")?;
+        spec.closed = closed;
+        named = named.with("top", Given::Word(word));
     }
     if let Some(width) = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")? {
         spec.fingers = Some(Fingers::width(width));
+        named = named.with("finger_width", Given::Length(width));
     }
-    Ok(Assembly::of(spec.assembly().map_err(Refusal::from)?, stock))
+    let core = py.detach(|| spec.assembly()).map_err(Refusal::from)?;
+    Ok(Assembly::of(core, stock, "prism", named))
 }
 
 const KEYS: &str = "outside, across_flats, across_corners";

@@ -1,50 +1,110 @@
 //! `Route` and `Cut`: the order in which a sheet is cut.
 
+use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
 use dryfit_core::{Contour, LineKind, Nm, Point, RouteSpec, Start, Turning};
 use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyType};
 
 use crate::array;
 use crate::door;
+use crate::record::{Again, Given, Named};
+use crate::sheet::Sheet;
 
-type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
+type Value<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// The order in which a sheet is cut. Made by ``Sheet.route``.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug)]
 pub struct Route {
-    lines: Arc<Vec<(Contour, Option<String>)>>,
+    made: Arc<Made>,
+}
+
+#[derive(Debug)]
+struct Made {
+    /// Each with the name of its part.
+    lines: Vec<(Contour, Option<String>)>,
     core: dryfit_core::Route,
+    sheet: Sheet,
+    /// What was asked.
+    named: Named,
+}
+
+impl PartialEq for Route {
+    fn eq(&self, other: &Route) -> bool {
+        (&self.made.lines, &self.made.core) == (&other.made.lines, &other.made.core)
+    }
+}
+
+impl Hash for Route {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.made.core.hash(state);
+    }
 }
 
 /// One line of a route, as the cutter follows it without a break.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug)]
 pub struct Cut {
-    lines: Arc<Vec<(Contour, Option<String>)>>,
+    route: Route,
+    index: usize,
     core: dryfit_core::Cut,
+}
+
+impl Cut {
+    fn line(&self) -> Option<&(Contour, Option<String>)> {
+        self.route.made.lines.get(self.core.contour)
+    }
+
+    /// The line and the way along it; not its number.
+    fn value(&self) -> (Option<&(Contour, Option<String>)>, dryfit_core::Entry, bool) {
+        (self.line(), self.core.entry, self.core.reversed)
+    }
+}
+
+impl PartialEq for Cut {
+    fn eq(&self, other: &Cut) -> bool {
+        self.value() == other.value()
+    }
+}
+
+impl Hash for Cut {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.value().hash(state);
+    }
 }
 
 pub(crate) const STARTS: [(&str, Start); 2] = [("corner", Start::Corner), ("middle", Start::Middle)];
 pub(crate) const TURNINGS: [(&str, Turning); 3] =
     [("stored", Turning::Stored), ("counter-clockwise", Turning::CounterClockwise), ("clockwise", Turning::Clockwise)];
 
-/// What a route is asked.
-pub(crate) fn spec(start: Given<'_, '_>, outer: Given<'_, '_>, inner: Given<'_, '_>, home: Given<'_, '_>) -> PyResult<RouteSpec> {
-    Ok(RouteSpec {
-        start: start.map_or(Ok(Start::Corner), |start| door::choice(start, &STARTS, "start"))?,
-        outer: outer.map_or(Ok(Turning::Stored), |outer| door::choice(outer, &TURNINGS, "outer"))?,
-        inner: inner.map_or(Ok(Turning::Stored), |inner| door::choice(inner, &TURNINGS, "inner"))?,
-        home: home.map_or(Ok(false), |home| door::flag(home, "home"))?,
+fn some<'a, 'py>(value: Value<'a, 'py>) -> Value<'a, 'py> {
+    value.filter(|value| !value.is_none())
+}
+
+/// What a route is asked, and what was said.
+pub(crate) fn spec(start: Value<'_, '_>, outer: Value<'_, '_>, inner: Value<'_, '_>, home: Value<'_, '_>) -> PyResult<(RouteSpec, Named)> {
+    let start = some(start).map(|start| door::word(start, &STARTS, "start")).transpose()?;
+    let outer = some(outer).map(|outer| door::word(outer, &TURNINGS, "outer")).transpose()?;
+    let inner = some(inner).map(|inner| door::word(inner, &TURNINGS, "inner")).transpose()?;
+    let home = some(home).map(|home| door::flag(home, "home")).transpose()?;
+    let named = Named::default().may("start", start.map(|(word, _)| Given::Word(word))).may("outer", outer.map(|(word, _)| Given::Word(word)));
+    let named = named.may("inner", inner.map(|(word, _)| Given::Word(word))).may("home", home.map(Given::Flag));
+    let spec = RouteSpec {
+        start: start.map_or(Start::Corner, |(_, start)| start),
+        outer: outer.map_or(Turning::Stored, |(_, outer)| outer),
+        inner: inner.map_or(Turning::Stored, |(_, inner)| inner),
+        home: home.unwrap_or(false),
         ..RouteSpec::default()
-    })
+    };
+    Ok((spec, named))
 }
 
 impl Route {
-    /// The route through lines, each with the name of its part.
-    pub(crate) fn new(lines: Vec<(Contour, Option<String>)>, core: dryfit_core::Route) -> Route {
-        Route { lines: Arc::new(lines), core }
+    /// The route through a sheet's lines, each with the name of its part.
+    pub(crate) fn new(lines: Vec<(Contour, Option<String>)>, core: dryfit_core::Route, sheet: Sheet, named: Named) -> Route {
+        Route { made: Arc::new(Made { lines, core, sheet, named }) }
     }
 }
 
@@ -53,25 +113,32 @@ impl Route {
     /// The cuts in their order.
     #[getter]
     fn cuts(&self) -> Vec<Cut> {
-        self.core.cuts().iter().map(|&core| Cut { lines: Arc::clone(&self.lines), core }).collect()
+        self.made.core.cuts().iter().enumerate().map(|(index, &core)| Cut { route: self.clone(), index, core }).collect()
     }
 
     /// The way with the tool up, in mm: from the sheet's lower left corner through all cuts.
     #[getter]
     fn travel(&self) -> f64 {
-        self.core.travel() as f64 / 1e6
+        self.made.core.travel() as f64 / 1e6
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Sheet, Bound<'py, PyDict>)> {
+        let made = &slf.get().made;
+        Ok((slf.get_type().getattr("_of")?, (made.sheet.clone(), made.named.to_python(slf.py())?)))
+    }
+
+    /// Makes the route of a pickled sheet again.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, named: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
+        sheet.call_method("route", (), Some(named))
     }
 
     fn __repr__(&self) -> String {
-        format!("<dryfit.Route, cuts: {}, travel: {:.1} mm>", self.core.cuts().len(), self.travel())
+        format!("<dryfit.Route, cuts: {}, travel: {:.1} mm>", self.made.core.cuts().len(), self.travel())
     }
 }
 
 impl Cut {
-    fn line(&self) -> Option<&(Contour, Option<String>)> {
-        self.lines.get(self.core.contour)
-    }
-
     /// The points of the walk, with so many in place of an arc that no chord is farther from it than `flat`; none without.
     fn points(&self, flat: Option<Nm>) -> Vec<Point> {
         let Some((line, _)) = self.line() else { return Vec::new() };
@@ -129,6 +196,16 @@ impl Cut {
     #[getter]
     fn points_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         array::line_nm(py, self.points(None).into_iter())
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Route, usize)> {
+        Ok((slf.get_type().getattr("_of")?, (slf.get().route.clone(), slf.get().index)))
+    }
+
+    /// A cut of a pickled route.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, route: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
+        route.getattr("cuts")?.get_item(index)
     }
 
     fn __repr__(&self) -> String {

@@ -4,13 +4,15 @@ use std::sync::Arc;
 
 use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf, sheet_svg};
 use pyo3::prelude::*;
+use pyo3::types::PyType;
 
 use crate::door;
-use crate::layout::Job;
+use crate::layout::{Job, Layout};
 use crate::motion::Motion;
 use crate::offcut::Offcut;
 use crate::placement::Placement;
 use crate::plan::Plan;
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::route::{self, Route};
 use crate::stock::Stock;
@@ -18,8 +20,8 @@ use crate::stock::Stock;
 type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// One sheet of a layout.
-#[pyclass(frozen, eq, module = "dryfit")]
-#[derive(Clone, Debug, PartialEq)]
+#[pyclass(frozen, eq, hash, module = "dryfit")]
+#[derive(Clone, Debug, PartialEq, Hash)]
 pub struct Sheet {
     pub(crate) job: Arc<Job>,
     pub(crate) index: usize,
@@ -78,31 +80,34 @@ impl Sheet {
     #[getter]
     fn placements(&self) -> PyResult<Vec<Placement>> {
         let parts = self.job.items();
-        let placed = self.core()?.placements.iter().filter_map(|&core| {
+        let placed = self.core()?.placements.iter().enumerate().filter_map(|(index, &core)| {
             let item = parts.get(core.part)?;
-            Some(Placement::new(core, item.name, item.path))
+            Some(Placement::new(self, index, core, item.name, item.path))
         });
         Ok(placed.collect())
     }
 
     /// Length of all cuts on this sheet in mm.
     #[getter]
-    fn cut_length(&self) -> PyResult<f64> {
-        let nm = self.core()?.cut_length(&self.job.items()).map_err(Refusal::from)?;
+    fn cut_length(&self, py: Python<'_>) -> PyResult<f64> {
+        let sheet = self.core()?;
+        let nm = py.detach(|| sheet.cut_length(&self.job.items())).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
     /// Length in mm that one cut does for two parts of this sheet.
     #[getter]
-    fn shared_length(&self) -> PyResult<f64> {
-        let nm = self.core()?.shared_length(&self.job.items()).map_err(Refusal::from)?;
+    fn shared_length(&self, py: Python<'_>) -> PyResult<f64> {
+        let sheet = self.core()?;
+        let nm = py.detach(|| sheet.shared_length(&self.job.items())).map_err(Refusal::from)?;
         Ok(nm as f64 / 1e6)
     }
 
     /// How much of the sheet's height is used, in mm: up to the top of the highest part and the border above it.
     #[getter]
-    pub(crate) fn used_height(&self) -> PyResult<f64> {
-        Ok(self.core()?.used_height(&self.job.items()).map_err(Refusal::from)?.mm())
+    pub(crate) fn used_height(&self, py: Python<'_>) -> PyResult<f64> {
+        let sheet = self.core()?;
+        Ok(py.detach(|| sheet.used_height(&self.job.items())).map_err(Refusal::from)?.mm())
     }
 
     /// What is left of the sheet: the largest empty rectangle, then the largest of what is left then, and so on; they do not overlap.
@@ -110,9 +115,9 @@ impl Sheet {
     /// Parts count by the rectangles around them. An offcut stays the gap, and at least half the kerf, away from these, and reaches to the sheet's
     /// edge where no part is in the way. Inside a border of its own it measures 20 mm at least along both axes; at most 100 are told.
     #[getter]
-    fn offcuts(&self) -> PyResult<Vec<Offcut>> {
+    fn offcuts(&self, py: Python<'_>) -> PyResult<Vec<Offcut>> {
         let sheet = self.core()?;
-        let offcuts = sheet.offcuts(&self.job.items()).map_err(Refusal::from)?;
+        let offcuts = py.detach(|| sheet.offcuts(&self.job.items())).map_err(Refusal::from)?;
         Ok(offcuts.into_iter().map(|core| Offcut { core, sheet: sheet.stock }).collect())
     }
 
@@ -136,19 +141,25 @@ impl Sheet {
         inner: Option<&Bound<'_, PyAny>>,
         home: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<Route> {
-        let spec = route::spec(start, outer, inner, home)?;
+        let (spec, named) = route::spec(start, outer, inner, home)?;
         let (sheet, items) = (self.core()?, self.job.items());
-        let lines = sheet.lines(&items).map_err(Refusal::from)?;
-        let core = py.detach(|| dryfit_core::Route::new(&lines, &spec));
-        let name = |line: &Contour| Some(items.get(line.part?)?.name.to_owned());
-        Ok(Route::new(lines.into_iter().map(|line| (line.clone(), name(&line))).collect(), core))
+        let made = py.detach(|| {
+            let lines = sheet.lines(&items)?;
+            let core = dryfit_core::Route::new(&lines, &spec);
+            let name = |line: &Contour| Some(items.get(line.part?)?.name.to_owned());
+            let lines = lines.into_iter().map(|line| (line.clone(), name(&line))).collect();
+            Ok::<_, dryfit_core::Error>(Route::new(lines, core, self.clone(), named))
+        });
+        Ok(made.map_err(Refusal::from)?)
     }
 
     /// The way with the tool up on this sheet, in mm.
     #[getter]
-    fn travel_length(&self) -> PyResult<f64> {
-        let lines = self.core()?.lines(&self.job.items()).map_err(Refusal::from)?;
-        Ok(dryfit_core::Route::new(&lines, &RouteSpec::default()).travel() as f64 / 1e6)
+    fn travel_length(&self, py: Python<'_>) -> PyResult<f64> {
+        let sheet = self.core()?;
+        let travel =
+            py.detach(|| Ok::<_, dryfit_core::Error>(dryfit_core::Route::new(&sheet.lines(&self.job.items())?, &RouteSpec::default()).travel()));
+        Ok(travel.map_err(Refusal::from)? as f64 / 1e6)
     }
 
     /// What a machine does to cut this sheet.
@@ -160,7 +171,8 @@ impl Sheet {
         let core = self.planned(py, motion)?;
         let items = self.job.items();
         let bare = core.bare().iter().filter_map(|&part| Some(items.get(part)?.name.to_owned())).collect();
-        Ok(Plan { core, bare })
+        let motion = motion.and_then(|motion| motion.cast::<Motion>().ok()).map(|motion| motion.get().clone());
+        Ok(Plan { core, bare, sheet: self.clone(), motion })
     }
 
     /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-shared`` (the edge of two
@@ -230,6 +242,16 @@ impl Sheet {
 
     pub(crate) fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
         self.svg(py, None, None)
+    }
+
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Layout, usize)> {
+        Ok((slf.get_type().getattr("_of")?, (Layout { job: Arc::clone(&slf.get().job) }, slf.get().index)))
+    }
+
+    /// A sheet of a pickled layout.
+    #[classmethod]
+    fn _of<'py>(_class: &Bound<'py, PyType>, layout: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
+        layout.getattr("sheets")?.get_item(index)
     }
 
     fn __repr__(&self) -> PyResult<String> {

@@ -6,6 +6,8 @@ use pyo3::prelude::*;
 
 use crate::assembly::Assembly;
 use crate::door;
+use crate::joint::Spec;
+use crate::record::{Given, Named};
 use crate::refusal::Refusal;
 use crate::stock::Stock;
 use crate::tails::Tails;
@@ -19,12 +21,13 @@ use crate::tails::Tails;
 /// Raises a ``DryfitError``: a size or depth out of range, tails that do not fit.
 ///
 /// >>> stock = Stock(thickness=3, sheet=(500, 350), border=8)
-/// >>> board = splice(1200, 90, stock, Tails(count=2, slope=8))
+/// >>> board = splice(length=1200, width=90, stock=stock, joint=Tails(count=2, slope=8))
 /// >>> list(board.panels), board.dry_fit().ok
 /// (['piece-1', 'piece-2', 'piece-3'], True)
 #[pyfunction]
-#[pyo3(signature = (length, width, stock, joint, *, pieces = None, depth = None))]
+#[pyo3(signature = (*, length, width, stock, joint, pieces = None, depth = None))]
 pub(crate) fn splice(
+    py: Python<'_>,
     length: &Bound<'_, PyAny>,
     width: &Bound<'_, PyAny>,
     stock: &Bound<'_, PyAny>,
@@ -35,14 +38,16 @@ pub(crate) fn splice(
     let size = [door::length(length, &SIZE, "length")?, door::length(width, &SIZE, "width")?];
     let (stock, tails) = (Stock::from_python(stock, "stock")?, Tails::from_python(joint, "joint")?);
     let mut spec = SpliceSpec::new(size, stock.core.thickness(), tails.core());
-    spec = match pieces.filter(|pieces| !pieces.is_none()) {
-        Some(pieces) => spec.pieces(door::count(pieces, &PIECES, "pieces")?),
+    let pieces = pieces.filter(|pieces| !pieces.is_none()).map(|pieces| door::count(pieces, &PIECES, "pieces")).transpose()?;
+    spec = match pieces {
+        Some(pieces) => spec.pieces(pieces),
         None => spec.longest(longest(&stock)),
     };
-    if let Some(depth) = door::maybe_length(depth, &DEPTH, "depth")? {
-        spec = spec.depth(depth);
-    }
-    Ok(Assembly::of(spec.assembly().map_err(Refusal::from)?, stock))
+    let depth = door::maybe_length(depth, &DEPTH, "depth")?;
+    spec = depth.map_or(spec, |depth| spec.depth(depth));
+    let named = Named::default().with("length", Given::Length(size[0])).with("width", Given::Length(size[1]));
+    let named = named.with("joint", Given::Joint(Spec::Tails(tails))).may("pieces", pieces.map(Given::Count)).may("depth", depth.map(Given::Length));
+    Ok(Assembly::of(py.detach(|| spec.assembly()).map_err(Refusal::from)?, stock, "splice", named))
 }
 
 /// The longer side of a sheet inside its border.
@@ -58,12 +63,13 @@ fn longest(stock: &Stock) -> Nm {
 ///
 /// Raises a ``DryfitError``: a size or depth out of range, tails that do not fit.
 ///
-/// >>> frame = ring((400, 300), 40, Stock(thickness=3, sheet=(500, 350)), Tails(count=1, slope=6))
+/// >>> frame = ring(outside=(400, 300), width=40, stock=Stock(thickness=3, sheet=(500, 350)), joint=Tails(count=1, slope=6))
 /// >>> list(frame.panels), frame.dry_fit().ok
 /// (['left', 'right', 'bottom', 'top'], True)
 #[pyfunction]
-#[pyo3(signature = (outside, width, stock, joint, *, depth = None))]
+#[pyo3(signature = (*, outside, width, stock, joint, depth = None))]
 pub(crate) fn ring(
+    py: Python<'_>,
     outside: &Bound<'_, PyAny>,
     width: &Bound<'_, PyAny>,
     stock: &Bound<'_, PyAny>,
@@ -72,9 +78,9 @@ pub(crate) fn ring(
 ) -> PyResult<Assembly> {
     let (outside, width) = (door::lengths(outside, &SIZE, "outside")?, door::length(width, &SIZE, "width")?);
     let (stock, tails) = (Stock::from_python(stock, "stock")?, Tails::from_python(joint, "joint")?);
-    let mut spec = RingSpec::new(outside, width, stock.core.thickness(), tails.core());
-    if let Some(depth) = door::maybe_length(depth, &DEPTH, "depth")? {
-        spec = spec.depth(depth);
-    }
-    Ok(Assembly::of(spec.assembly().map_err(Refusal::from)?, stock))
+    let (spec, depth) = (RingSpec::new(outside, width, stock.core.thickness(), tails.core()), door::maybe_length(depth, &DEPTH, "depth")?);
+    let spec = depth.map_or(spec, |depth| spec.depth(depth));
+    let named = Named::default().with("outside", Given::Lengths(outside.to_vec())).with("width", Given::Length(width));
+    let named = named.with("joint", Given::Joint(Spec::Tails(tails))).may("depth", depth.map(Given::Length));
+    Ok(Assembly::of(py.detach(|| spec.assembly()).map_err(Refusal::from)?, stock, "ring", named))
 }

@@ -119,7 +119,7 @@ def lamp() -> df.Assembly:
 
 
 def plank() -> df.Assembly:
-    made = df.splice(1200, 90, PLY, df.Tails(count=2, slope=8, half="tails"))
+    made = df.splice(length=1200, width=90, stock=PLY, joint=df.Tails(count=2, slope=8, half="tails"))
     made.hole("piece-1", at=(40, 45), diameter=8)
     return made
 
@@ -153,8 +153,8 @@ def test_pieces_are_those_of_the_functions(job: Path) -> None:
         "crate": crate(),
         "lamp": lamp(),
         "plank": plank(),
-        "lath": df.splice(500, 60, PLY, df.Tails(count=1, slope="1:6", pin_width=20), pieces=2, depth=15),
-        "frame": df.ring((300, 220), 40, PLY, df.Tails(count=1, slope=(1, 6)), depth=20),
+        "lath": df.splice(length=500, width=60, stock=PLY, joint=df.Tails(count=1, slope="1:6", pin_width=20), pieces=2, depth=15),
+        "frame": df.ring(outside=(300, 220), width=40, stock=PLY, joint=df.Tails(count=1, slope=(1, 6)), depth=20),
         "leaf": leaf(),
         "star": star(),
     }
@@ -166,7 +166,7 @@ def test_pieces_are_those_of_the_functions(job: Path) -> None:
         for name, panel in panels.items():
             assert [loop.tolist() for loop in panel.loops_nm] == [loop.tolist() for loop in others[name].loops_nm], (piece.name, name)
             assert [arcs.tolist() for arcs in panel.arcs_nm] == [arcs.tolist() for arcs in others[name].arcs_nm], (piece.name, name)
-    corner = df.dovetail_corner(120, 12, "1/2 in", 2, 5, socket=10, kind="lapped", lap=4, gauge=0.5)
+    corner = df.dovetail_corner(width=120, tail_board=12, pin_board="1/2 in", count=2, slope=5, socket=10, kind="lapped", lap=4, gauge=0.5)
     assert [each.layout for each in loaded.corners] == [corner]
 
 

@@ -204,9 +204,9 @@ def test_whatever_is_given() -> None:
             joint = df.Tails(count=some(chance.randrange(1, 9)), slope=some(chance.choice([1, 2, 6, 8, 6.5, "5:24", (1, 9)])), half=some(chance.choice(["pins", "tails"])), pin_width=some(None))
             kind = chance.randrange(3)
             if kind == 0:
-                asm = df.splice(length(3000), length(300), some(STOCK), some(joint), pieces=some(chance.choice([None, 2, 3])), depth=chance.choice([None, length(60)]))
+                asm = df.splice(length=length(3000), width=length(300), stock=some(STOCK), joint=some(joint), pieces=some(chance.choice([None, 2, 3])), depth=chance.choice([None, length(60)]))
             elif kind == 1:
-                asm = df.ring(some((length(600), length(600))), length(120), some(STOCK), some(joint), depth=chance.choice([None, length(60)]))
+                asm = df.ring(outside=some((length(600), length(600))), width=length(120), stock=some(STOCK), joint=some(joint), depth=chance.choice([None, length(60)]))
             else:
                 asm = touching()
                 asm.key("key", between=some(("left", "right")), length=length(200), width=length(90), at=length(90), slope=some(chance.choice([3, 6, 8])))

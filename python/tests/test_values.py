@@ -26,6 +26,12 @@ VALUES: list[Any] = [
     df.Tails(count=3, slope=8),
     df.Tails(count=3, slope=(5, 24), half="tails"),
     df.Tails(count=1, slope=1, pin_width="1/2 in"),
+    df.Relief(radius=1.5),
+    df.Relief(radius="1/16 in", shape="cheek"),
+    df.Motion(),
+    df.Motion(cutter=df.Cutter.bit(diameter=3), feed=20.5, step="0.06 in", speed=12_000, bridges=2, start="middle", pause=False, swivel_above=12.5),
+    df.Pace(feed=20, acceleration=1 / 3, deviation="0.1 mm", lift=0.4),
+    df.Pace.from_known([(df.Tally(cut=2500, parts=6), 92), (df.Tally(cut=3750, parts=6), 102.25)]),
     df.Tally(cut=2527.000001, parts=6, starts=7, corners=312, travel=80, sheets=2),
 ]
 

@@ -2,6 +2,6 @@
 
 import dryfit as df
 
-corner = df.dovetail_corner("120 mm", "12 mm", "12 mm", 5, "1:8", socket="8 mm")
+corner = df.dovetail_corner(width="120 mm", tail_board="12 mm", pin_board="12 mm", count=5, slope="1:8", socket="8 mm")
 assert corner.warnings == []
 picture = corner.svg()

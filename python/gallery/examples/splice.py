@@ -3,7 +3,7 @@
 import dryfit as df
 
 stock = df.Stock(thickness=3, sheet=(500, 350), border=8)
-board = df.splice(840, 110, stock, df.Tails(count=3, slope=6))
+board = df.splice(length=840, width=110, stock=stock, joint=df.Tails(count=3, slope=6))
 assert board.dry_fit().ok
 assert {step.direction[1] for step in board.order()} == {"z"}
 picture = board.picture(explode=40)

@@ -25,7 +25,7 @@ _Ints: TypeAlias = npt.NDArray[np.int64]
 
 # fmt: off
 __all__ = [
-    "Assembly", "box", "Cut", "_cutter", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "_gaps", "Gaps", "gaps", "Halves", "Layout", "LayoutLine", "LayoutReport", "_motion", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
+    "Assembly", "box", "Cut", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "_gaps", "Gaps", "gaps", "Halves", "Layout", "LayoutLine", "LayoutReport", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
     "Placement", "Plan", "prism", "Relief", "Report", "ring", "Route", "splice", "Step", "Stock", "Tabs", "Tails", "Tally", "__version__", "DryfitError", "NotALength", "OutOfRange", "NotFinite",
     "FingersDoNotFit", "TabsDoNotFit", "SplitOutsideRun", "RunTooShort", "NotInOnePlane", "SocketCloses", "NameTaken", "NoSuchBoard", "SamePlace", "Blind",
     "DoNotMeet", "MeetsNothing", "ThickerThanBox", "NoBoards", "NameEmpty", "Crowded", "NoSeam", "TwoAxes", "SlantedCut", "UnevenLap", "NotLapped", "OddSides", "OpeningMisplaced", "NutTooWide", "ScrewDoesNotHold", "SlotCloses", "CrossesNeighbour", "WebTooThin", "ReliefTooLarge", "ReliefBreaksThrough", "KnownAlike", "NotOfThisTool", "StepAndCount", "PauseInLine",
@@ -60,24 +60,22 @@ def prism(
     top: Literal["closed", "open"] | None = None,
     finger_width: _Length | None = None,
 ) -> Assembly: ...
-def ring(outside: _Lengths, width: _Length, stock: Stock, joint: Tails, *, depth: _Length | None = None) -> Assembly: ...
+def ring(*, outside: _Lengths, width: _Length, stock: Stock, joint: Tails, depth: _Length | None = None) -> Assembly: ...
 def splice(
-    length: _Length, width: _Length, stock: Stock, joint: Tails, *, pieces: _Count | None = None, depth: _Length | None = None
+    *, length: _Length, width: _Length, stock: Stock, joint: Tails, pieces: _Count | None = None, depth: _Length | None = None
 ) -> Assembly: ...
 def dovetail_corner(
+    *,
     width: _Length,
     tail_board: Stock | _Length,
     pin_board: Stock | _Length,
     count: _Count,
     slope: _Slope,
-    *,
     socket: _Length | None = None,
     kind: Literal["through", "lapped"] | None = None,
     lap: _Length | None = None,
     gauge: _Length | None = None,
 ) -> DovetailCorner: ...
-def _cutter(kind: str, named: dict[str, float], /) -> Cutter: ...
-def _motion(given: dict[str, Any], /) -> Motion: ...
 @final
 class Stock:
     def __new__(
@@ -116,7 +114,6 @@ class Cutter:
     @property
     def corner_radius(self) -> float: ...
     def __hash__(self) -> int: ...
-    def __reduce__(self) -> tuple[Any, tuple[str, dict[str, float]]]: ...
 
 @final
 class Fit:
@@ -230,6 +227,8 @@ class Tails:
 @final
 class Assembly:
     def __new__(cls, *, stock: Stock) -> Assembly: ...
+    def __copy__(self) -> Assembly: ...
+    def __deepcopy__(self, memo: Any, /) -> Assembly: ...
     def add(
         self,
         name: str,
@@ -527,8 +526,6 @@ class Motion:
         outer: _Turning | None = None,
         inner: _Turning | None = None,
     ) -> Self: ...
-    def __eq__(self, other: object, /) -> bool: ...
-    def __reduce__(self) -> tuple[Any, ...]: ...
 
 @final
 class Plan:
@@ -628,7 +625,6 @@ class Pace:
     def residuals(self) -> list[float]: ...
     @property
     def spread(self) -> float | None: ...
-    def __reduce__(self) -> tuple[Any, tuple[Any, ...]]: ...
 
 @final
 class Tally:

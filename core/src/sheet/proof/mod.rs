@@ -28,7 +28,7 @@ const TOLD: usize = 100;
 const FAR: i64 = 4 * REACH;
 
 /// What the proof of a layout found.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct LayoutReport {
     /// What is wrong, one line each, with parts and places; empty if all is well. At most 100, and a line that there are more.
     pub problems: Vec<String>,
