@@ -21,10 +21,15 @@ use crate::slope::slope;
 use crate::step::Step;
 use crate::stock::Stock;
 
-/// Boards at right angles to each other, or turned about one axis, each given as the full slab it would be if it won every argument.
+/// Boards of ``stock`` at right angles to each other, or turned about one axis, each given as the full slab it would be if it won every argument.
 ///
 /// Where two slabs overlap they are joined: edge on edge by fingers, an edge in a face by tabs, crossing by halves, end to end in one
 /// plane by tails, or as ``joint`` says. Boards that only touch are not joined.
+///
+/// An assembly can be added to at any time, also while other threads use it: each call sees one state of it. It compares by its boards and how
+/// they are joined, and has no hash.
+///
+/// Raises ``WrongType`` for a stock that is no ``Stock``.
 ///
 /// >>> stand = Assembly(stock=Stock(thickness=2.5, sheet=(500, 350)))
 /// >>> stand.add("long", normal="y", at=(0, 50, 0), size=(120, 80))
@@ -94,7 +99,7 @@ impl Assembly {
         Ok(Assembly::of(dryfit_core::Assembly::new(), Stock::from_python(stock, "stock")?, "Assembly", Named::default()))
     }
 
-    /// Adds a board as its full slab.
+    /// Adds a board as its full slab, under a ``name`` of its own.
     ///
     /// ``normal`` is the axis across the sheet, "x", "y" or "z"; ``at`` the lowest corner (x, y, z); ``size`` the sizes along the two
     /// other axes, in x, y, z order, in mm or strings with a unit. ``stock`` gives the board a thickness of its own.
@@ -149,7 +154,7 @@ impl Assembly {
         })
     }
 
-    /// Says that boards cross at one line: two to four names. The line is cut in equal parts, the lowest for the board named first.
+    /// Says that boards cross at one line: ``names`` are two to four. The line is cut in equal parts, the lowest for the board named first.
     ///
     /// In its own part a board is whole, and all others lose the widest shadow of any of them. A later call with one of the boards
     /// replaces the earlier.
@@ -177,7 +182,15 @@ impl Assembly {
     /// Joins two boards in a way of one's own: ``Fingers``, ``Tabs`` or ``Halves``, for boards of one plane ``Tails``; ``a`` is side A. A
     /// later call for the same two replaces it.
     ///
+    /// ``spec`` is the joint, ``b`` the other board.
+    ///
     /// Raises ``NoSuchBoard``, ``DoNotMeet`` or ``Blind``; that the kind does not suit the boards shows when the panels are made.
+    ///
+    /// >>> tray = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)), top="open")
+    /// >>> tray.joint("front", "left", Fingers(count=3, first="b"))
+    /// >>> tray.joint("base", "front", Tabs(width=15, spacing=20))
+    /// >>> tray.dry_fit().ok
+    /// True
     #[pyo3(signature = (a, b, spec, /))]
     fn joint(&self, py: Python<'_>, a: &Bound<'_, PyAny>, b: &Bound<'_, PyAny>, spec: &Bound<'_, PyAny>) -> PyResult<()> {
         let (a, b, spec) = (door::text(a, "a")?, door::text(b, "b")?, Spec::from_python(spec)?);
@@ -185,10 +198,10 @@ impl Assembly {
         self.change(py, Call { name: "joint", plain, named: Named::default() }, |core| core.joint(&a, &b, spec.core()))
     }
 
-    /// Lets a butterfly key into two boards of one plane that touch: a board of its own, two tails back to back across the seam.
+    /// Lets a butterfly key into two boards of one plane that touch: a board of its own, ``name``, two tails back to back across the seam.
     ///
     /// ``between`` are the names of the two; ``length`` is the key's across the seam, ``width`` at both its ends; ``at`` where its middle
-    /// lies along the seam, from the seam's lower end; ``slope`` how it narrows towards the seam, 6 for 1 in 6.
+    /// lies along the seam, from the seam's lower end, all in mm or strings with a unit; ``slope`` how it narrows towards the seam, 6 for 1 in 6.
     ///
     /// Raises ``NoSuchBoard``, ``NoSeam`` where the two do not touch in one plane, or ``OutOfRange``.
     ///
@@ -221,10 +234,10 @@ impl Assembly {
         self.change(py, call, |core| core.key(&name, [&boards[0], &boards[1]], size, at, slope).map(drop))
     }
 
-    /// Gives a board a hole, or a pattern of them, in panel coordinates: from the slab's lowest corner, in mm.
+    /// Gives a ``board`` a hole, or a pattern of them, in panel coordinates: from the slab's lowest corner, in mm or strings with a unit.
     ///
     /// ``at`` is the centre (x, y). Either ``diameter`` for a round hole, or ``size`` (width, height): a slot with round ends for a cable
-    /// or a hand, or with ``ends="square"`` a rectangle. ``count`` (to the right, upwards) and ``spacing`` (from centre to centre) repeat it.
+    /// or a hand, or with the ``ends`` "square" a rectangle. ``count`` (to the right, upwards) and ``spacing`` (from centre to centre) repeat it.
     /// The dry fit knows it as meant and asks that it is there.
     ///
     /// Raises ``NoSuchBoard``, ``OutOfRange``, ``MissingKey``; when the panels are made, ``OpeningMisplaced`` where it does not lie on the
@@ -261,7 +274,7 @@ impl Assembly {
         })
     }
 
-    /// Screws the edge of one board to the face of another: a clearance hole (ISO 273) in the face board, and in the edge board a cross slot
+    /// Screws the edge of one board, ``edge``, to the face of another, ``face``: a clearance hole (ISO 273) in the face board, and in the edge board a cross slot
     /// for the screw and its captive nut (ISO 4032).
     ///
     /// ``thread`` is "M2", "M2.5", "M3", "M4", "M5", "M6" or "M8"; ``length`` the screw's under its head; ``at`` the distance from the lower
@@ -311,6 +324,12 @@ impl Assembly {
     }
 
     /// The dry fit of the nominal panels: whether every point of every slab has exactly one owner.
+    ///
+    /// Raises what ``panels`` raises.
+    ///
+    /// >>> tray = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)), top="open")
+    /// >>> tray.dry_fit()
+    /// <dryfit.Report: it fits; overlap 0 mm, gaps 0 mm to 0 mm, void 0 mm3, 0 loose pieces, thinnest neck 7.272727 mm>
     fn dry_fit(&self, py: Python<'_>) -> PyResult<Report> {
         let set = self.made(py)?.set;
         Ok(Report { core: py.detach(|| dryfit_core::dry_fit(&set.panels)) })
@@ -318,7 +337,11 @@ impl Assembly {
 
     /// The straight moves that put the panels together, in order, the base first where that can be.
     ///
-    /// Raises ``Locked`` with the boards that hold each other so that none of them can move.
+    /// Raises ``Locked`` with the boards that hold each other so that none of them can move, and what ``panels`` raises.
+    ///
+    /// >>> tray = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)), top="open")
+    /// >>> [(step.panel, step.direction) for step in tray.order()][:2]
+    /// [('base', '-z'), ('front', '-z')]
     fn order(&self, py: Python<'_>) -> PyResult<Vec<Step>> {
         let set = self.made(py)?.set;
         let steps = py.detach(|| dryfit_core::order(&set.panels)).map_err(Refusal::from)?;
@@ -326,7 +349,7 @@ impl Assembly {
         Ok(steps.into_iter().map(|core| Step { along: core.along.iter().filter_map(name).collect(), core }).collect())
     }
 
-    /// The parts to be cut: allowances by role, then half the kerf all around.
+    /// The parts to be cut by ``cutter``: allowances by role, then half the kerf all around.
     ///
     /// ``fit`` is exact if left out; ``web`` the least solid width that must be left, in mm. ``label`` goes before the parts' names,
     /// which tells the parts of several pieces apart.
@@ -334,7 +357,12 @@ impl Assembly {
     /// ``relief`` makes room in the inner corners that a mate must fill, which a round tool leaves with a fillet.
     ///
     /// Raises ``SlotCloses``, ``CrossesNeighbour`` or ``WebTooThin`` with the panel and the place; ``ReliefTooLarge``,
-    /// ``ReliefBreaksThrough``, and ``OutOfRange`` for a relief that is smaller than the tool.
+    /// ``ReliefBreaksThrough``, and ``OutOfRange`` for a relief that is smaller than the tool; and what ``panels`` raises.
+    ///
+    /// >>> tray = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)), top="open")
+    /// >>> parts = tray.cut(cutter=Cutter.beam(kerf=0.2), fit=Fit(cheek=0.1), label="tea")
+    /// >>> list(parts), parts["tea base"].finished_loops[0].min(axis=0).tolist()
+    /// (['tea front', 'tea back', 'tea left', 'tea right', 'tea base'], [0.0, 0.0])
     #[pyo3(signature = (*, cutter, fit = None, web = None, relief = None, label = None))]
     fn cut(
         &self,
@@ -369,9 +397,13 @@ impl Assembly {
 
     /// A picture as SVG, in mm: the boards in isometric view, pulled apart in the order of putting together.
     ///
-    /// ``explode`` is the gap between them, a fifth of the longest board if left out; 0 shows them put together.
+    /// ``explode`` is the gap between them in mm or a string with a unit, a fifth of the longest board if left out; 0 shows them put together.
     ///
-    /// Raises ``Locked`` where no straight moves take the boards apart.
+    /// Raises ``Locked`` where no straight moves take the boards apart, and what ``panels`` raises.
+    ///
+    /// >>> tray = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)), top="open")
+    /// >>> tray.picture(explode="1 in").startswith("<svg")
+    /// True
     #[pyo3(signature = (*, explode = None))]
     fn picture(&self, py: Python<'_>, explode: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let gap = door::maybe_length(explode, &GAP.named("explode"), "explode")?;

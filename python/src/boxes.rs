@@ -16,7 +16,7 @@ fn given(value: &&Bound<'_, PyAny>) -> bool {
 
 const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
 
-/// A box of one board, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
+/// A box of one board, ``stock``, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
 ///
 /// Give ``outside`` or ``inside``, the sizes along x (front), y (depth) and z (height), in mm or strings with a unit. The outside
 /// includes lid and feet. ``finger_width`` is about how wide fingers get, three boards if left out. ``dividers`` is (across x, across y): so many

@@ -26,7 +26,13 @@ pub struct Cutter {
 #[pymethods]
 impl Cutter {
     /// A trailing blade: its kerf and how far the tip lags behind the axis; each from 0 (a thin blade, an upright one) to 20 mm.
-    /// Paths and sheets show where the tip cuts; with a ``Motion`` the files lead the axis, so that the tip gets there.
+    /// ``kerf`` and ``trail`` are in mm or strings with a unit. Paths and sheets show where the tip cuts; with a ``Motion`` the files lead the
+    /// axis, so that the tip gets there.
+    ///
+    /// Raises a ``DryfitError`` for values out of range.
+    ///
+    /// >>> Cutter.blade(trail="0.25 mm")
+    /// Cutter.blade(kerf=0, trail=0.25)
     #[staticmethod]
     #[pyo3(signature = (*, kerf = None, trail = None))]
     fn blade(kerf: Option<&Bound<'_, PyAny>>, trail: Option<&Bound<'_, PyAny>>) -> PyResult<Cutter> {
@@ -35,14 +41,25 @@ impl Cutter {
         Ok(Cutter { core: dryfit_core::Cutter::blade(kerf, trail).map_err(Refusal::from)? })
     }
 
-    /// A beam: the full width of its cut, from 0 to 20 mm.
+    /// A beam: ``kerf`` is the full width of its cut, from 0 to 20 mm or a string with a unit. (Its corners are taken to be round by half the kerf.)
+    ///
+    /// Raises a ``DryfitError`` for a value out of range.
+    ///
+    /// >>> Cutter.beam(kerf=0.18).corner_radius
+    /// 0.09
     #[staticmethod]
     #[pyo3(signature = (*, kerf))]
     fn beam(kerf: &Bound<'_, PyAny>) -> PyResult<Cutter> {
         Ok(Cutter { core: dryfit_core::Cutter::beam(door::length(kerf, &KERF, "kerf")?).map_err(Refusal::from)? })
     }
 
-    /// A round bit: its diameter is the full width of the cut, from 0.001 to 20 mm. It leaves a fillet in every inner corner.
+    /// A round bit: its ``diameter`` is the full width of the cut, from 0.001 to 20 mm or a string with a unit. It leaves a fillet in every inner
+    /// corner, which ``Relief`` makes room for.
+    ///
+    /// Raises a ``DryfitError`` for a value out of range.
+    ///
+    /// >>> Cutter.bit(diameter="1/8 in")
+    /// Cutter.bit(diameter=3.175)
     #[staticmethod]
     #[pyo3(signature = (*, diameter))]
     fn bit(diameter: &Bound<'_, PyAny>) -> PyResult<Cutter> {

@@ -20,7 +20,7 @@ type Pair = (f64, f64);
 
 /// A dovetailed corner of two boards, set out for saw and chisel.
 ///
-/// ``width`` is that of both boards, ``tail_board`` and ``pin_board`` are their thicknesses: lengths, or a ``Stock``. ``count`` tails have
+/// ``width`` is that of both boards, ``tail_board`` and ``pin_board`` are their thicknesses, all in mm or strings with a unit; a ``Stock`` may stand for a thickness. ``count`` tails have
 /// flanks that lean by ``slope``: 8 for 1 in 8, "1:8", or "5:24" and (5, 24) for rise to run. ``socket`` is the greatest width of a socket,
 /// which it has at the baseline; left out, tails and sockets are of one width there, the strongest arrangement. Half a socket is left at
 /// either edge.
@@ -96,6 +96,10 @@ fn pair_mm(point: Point) -> Pair {
 }
 
 /// A dovetailed corner set out by ``dovetail_corner``: its lines on every surface of both boards. Lengths in mm.
+///
+/// >>> corner = dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8, socket=8)
+/// >>> corner.kind, corner.tail_length, len(corner.lines), corner.tail_outline.shape
+/// ('through', 12.0, 64, (22, 2))
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct DovetailCorner {
@@ -183,7 +187,7 @@ impl DovetailCorner {
         array::line_mm(py, self.outline()?)
     }
 
-    /// The same as a read-only int64 array in nanometres, exact.
+    /// The same as a read-only int64 array (n, 2) in nanometres, exact.
     #[getter]
     fn tail_outline_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         array::line_nm(py, self.outline()?)
@@ -197,7 +201,13 @@ impl DovetailCorner {
 
     /// The layout sheet as SVG, at true scale in mm: the end of either board unfolded, to be laid over it.
     ///
-    /// Group "mark" holds all lines to work to, "cut-outer" the tail board's outline.
+    /// Group "mark" holds all lines to work to, "cut-outer" the tail board's outline. ``title`` heads the sheet.
+    ///
+    /// Raises ``WrongType`` for a title that is no string.
+    ///
+    /// >>> corner = dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8, socket=8)
+    /// >>> corner.svg(title="Tea chest").count("Tea chest") > 0
+    /// True
     #[pyo3(signature = (*, title = None))]
     fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let title = title.filter(|title| !title.is_none()).map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
@@ -283,19 +293,19 @@ impl LayoutLine {
         if self.core.may_cut() { LineKind::CutOuter.id() } else { LineKind::Mark.id() }
     }
 
-    /// Its first point: on the baseline or the inner face, or at x = 0.
+    /// Its first point (x, y) in mm: on the baseline or the inner face, or at x = 0.
     #[getter]
     fn start(&self) -> Pair {
         pair_mm(self.core.from)
     }
 
-    /// Its other point.
+    /// Its other point (x, y) in mm.
     #[getter]
     fn end(&self) -> Pair {
         pair_mm(self.core.to)
     }
 
-    /// Both points as whole nanometres.
+    /// Both points ((x, y), (x, y)) as whole nanometres.
     #[getter]
     fn points_nm(&self) -> ((i64, i64), (i64, i64)) {
         (pair(self.core.from), pair(self.core.to))

@@ -14,6 +14,8 @@ use crate::show::mm;
 /// ``flank`` lies between two cut edges, ``cheek`` between a cut edge and a board's face (a slot is thickness + cheek wide), and
 /// ``tip`` is how far a finger's end stands proud (+) or back (-). Each from -10 to 10 mm.
 ///
+/// Raises a ``DryfitError`` for values out of range.
+///
 /// >>> Fit(cheek="0.1 mm")
 /// Fit(flank=0, cheek=0.1, tip=0)
 #[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]

@@ -33,38 +33,38 @@ impl Gaps {
 
 #[pymethods]
 impl Gaps {
-    /// Between two cut edges: ``fit.flank + real_kerf - kerf``.
+    /// Between two cut edges, in mm, an array of ``shape``: ``fit.flank + real_kerf - kerf``.
     #[getter]
     fn flank<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "flank")
     }
 
-    /// Between the cut edge behind a finger or tab and the mate's face: ``fit.cheek + (real_kerf - kerf) / 2``.
+    /// Between the cut edge behind a finger or tab and the mate's face, in mm, an array of ``shape``: ``fit.cheek + (real_kerf - kerf) / 2``.
     #[getter]
     fn shoulder<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "shoulder")
     }
 
-    /// Between both sides of a slot and the board in it, together: ``fit.cheek + real_kerf - kerf + thickness - real_thickness``.
+    /// Between both sides of a slot and the board in it, together, in mm, an array of ``shape``: ``fit.cheek + real_kerf - kerf + thickness - real_thickness``.
     #[getter]
     fn cheek<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "cheek")
     }
 
-    /// How far a finger's end stands proud (+) or back (-): ``fit.tip - (real_kerf - kerf) / 2 + thickness - real_thickness``, and further by
+    /// How far a finger's end stands proud (+) or back (-), in mm, an array of ``shape``: ``fit.tip - (real_kerf - kerf) / 2 + thickness - real_thickness``, and further by
     /// ``shoulder`` once the boards are pushed home.
     #[getter]
     fn tip<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "tip")
     }
 
-    /// The least of flank, shoulder and cheek. Plain boxes have no slots: there it is the lesser of flank and shoulder.
+    /// The least of flank, shoulder and cheek in mm, an array of ``shape``. Plain boxes have no slots: there it is the lesser of flank and shoulder.
     #[getter]
     fn gap_min<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "gap_min")
     }
 
-    /// The greatest of flank, shoulder and cheek.
+    /// The greatest of flank, shoulder and cheek in mm, an array of ``shape``.
     #[getter]
     fn gap_max<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
         self.column(py, "gap_max")
@@ -88,7 +88,7 @@ impl Gaps {
         Ok(dict)
     }
 
-    /// One sweep out of several, one behind the other along the first axis: the same bytes as if it had been done in one call.
+    /// One sweep out of several, ``chunks``, one behind the other along the first axis: the same bytes as if it had been done in one call.
     ///
     /// >>> halves = [gaps(thickness=3, kerf=[0.1]), gaps(thickness=3, kerf=[0.2])]
     /// >>> Gaps.join(halves) == gaps(thickness=3, kerf=[0.1, 0.2])

@@ -15,6 +15,8 @@ use crate::show::{SIDES, side};
 /// A float stands for the nearest ratio with terms up to 1,000,000. ``first`` keeps the lower part: "a" (the board named first) or "b".
 /// Of boards of two heights on one floor the lower one has to keep it, else no straight move puts them together (``Locked``).
 ///
+/// Raises ``WrongType`` for what is no number, ratio or word, ``OutOfRange`` for a share of nothing or all.
+///
 /// >>> Halves(split="1/3")
 /// Halves(split=(1, 3), first='a')
 #[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]

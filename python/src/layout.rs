@@ -154,6 +154,13 @@ impl Layout {
     }
 
     /// What all sheets cost in, each line cut ``passes`` times (1 to 1000).
+    ///
+    /// Raises ``OutOfRange``, ``WrongType``.
+    ///
+    /// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8)
+    /// >>> layout = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
+    /// >>> layout.tally().parts, round(layout.tally(passes=2).cut / layout.cut_length, 9)
+    /// (6, 2.0)
     #[pyo3(signature = (*, passes = None))]
     fn tally(&self, py: Python<'_>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Tally> {
         Ok(Tally { core: self.core_tally(py, pace::passes(passes, "passes")?)? })
@@ -165,7 +172,9 @@ impl Layout {
         Ok(self.core_tally(py, 1)?.travel as f64 / 1e6)
     }
 
-    /// How long the job takes at a pace, and how sure that is; each line is cut ``passes`` times (1 to 1000).
+    /// How long the job takes at a ``pace``, and how sure that is; each line is cut ``passes`` times (1 to 1000).
+    ///
+    /// Raises ``OutOfRange``, ``WrongType``.
     ///
     /// >>> stock = Stock(thickness=2, sheet=("11 in", "11 in"), border=6.5)
     /// >>> cube = lambda side: box(outside=(side, side, side), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
@@ -185,8 +194,15 @@ impl Layout {
         Ok(Estimate { core: py.detach(estimate).map_err(Refusal::from)? })
     }
 
-    /// The minutes that the job takes at a pace; each line is cut ``passes`` times (1 to 1000). Warns with ``OutsideKnown`` where the job has less or
+    /// The minutes that the job takes at a ``pace``; each line is cut ``passes`` times (1 to 1000). Warns with ``OutsideKnown`` where the job has less or
     /// more of something than any of the known jobs.
+    ///
+    /// Raises ``OutOfRange``, ``WrongType``.
+    ///
+    /// >>> stock = Stock(thickness=2.5, sheet=(500, 350), border=8)
+    /// >>> layout = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.blade(kerf=0)).lay_out(stock)
+    /// >>> round(layout.minutes(Pace(feed=20, acceleration=500)), 1)
+    /// 2.8
     #[pyo3(signature = (pace, *, passes = None))]
     fn minutes(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<f64> {
         let made = self.estimate(py, pace, passes)?;

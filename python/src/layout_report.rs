@@ -7,7 +7,12 @@ use pyo3::types::PyType;
 use crate::record::Again;
 use crate::refusal::Refusal;
 
-/// What the proof of a layout found. Made by ``Layout.check``.
+/// What the proof of a layout found. Made by ``Layout.check``. Lengths in mm.
+///
+/// >>> stock = Stock(thickness=1, sheet=(100, 70), gap=2)
+/// >>> report = Parts.rectangles([(40, 40), (40, 40)]).lay_out(stock).check()
+/// >>> report.ok, report.problems, report.gap_min, report.shared_length
+/// (True, [], 2.0, 0.0)
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct LayoutReport {

@@ -35,6 +35,8 @@ const ORDERS: [(&str, PassOrder); 2] = [("line", PassOrder::Line), ("sheet", Pas
 /// ``dynamic`` if the machine may lower the power where it goes slower. Bit: ``speed`` in turns a minute (10,000), ``ramp``, the way along which it sinks to
 /// the depth of a pass (ten times what it sinks; 0 to plunge). Beam and bit: ``lead``, the length of the way in from the waste (0 for none).
 ///
+/// Raises a ``DryfitError`` for values out of range, ``TypeError`` for a name that is none of these.
+///
 /// >>> Motion(feed=20, passes=2, light="0.2 mm")
 /// Motion(feed=20, passes=2, light=0.2)
 /// >>> Motion(feed=0)

@@ -10,6 +10,10 @@ use crate::show::mm;
 use crate::stock::Stock;
 
 /// A rectangle of a sheet that no cut comes near. Made by ``Sheet.offcuts``. Sheet coordinates in mm, x right, y up, from the lower left corner.
+///
+/// >>> sheet = Parts.rectangles([(200, 330)]).lay_out(Stock(thickness=2.5, sheet=(500, 350), border=8), turns=False).sheets[0]
+/// >>> sheet.offcuts
+/// [<dryfit.Offcut 291 mm x 350 mm at 209, 0>]
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Offcut {

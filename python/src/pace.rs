@@ -22,6 +22,10 @@ type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 /// the speed with the tool up (as the feed unless told otherwise), ``deviation`` how far corners may be rounded off in mm (0 to 10; 0 stops at each),
 /// ``lift`` the seconds for lifting and lowering the tool at each cut, ``swivel`` those that a blade takes to be turned at a corner (each 0 to 600).
 ///
+/// A machine is taken to speed up and slow down evenly and to stop where a corner is too sharp for its ``deviation`` (plain kinematics, no source).
+///
+/// Raises ``OutOfRange``, ``NotFinite``, ``WrongType``, each with the name of the number.
+///
 /// >>> pace = Pace(feed=20, acceleration=500, lift=0.4)
 /// >>> pace
 /// Pace(feed=20, acceleration=500, travel_speed=20, deviation=0, lift=0.4, swivel=0)
@@ -95,7 +99,7 @@ impl Pace {
         Ok(Pace { core: Machine::new(spec).map_err(Refusal::from)?.into() })
     }
 
-    /// The pace of earlier jobs: a list of ``(layout, minutes)``, or ``(layout, minutes, passes)`` where lines were cut more than once; a ``Tally`` may
+    /// The pace of earlier jobs: ``known`` is a list of ``(layout, minutes)``, or ``(layout, minutes, passes)`` where lines were cut more than once; a ``Tally`` may
     /// stand for a layout. Least squares with no cost below zero. Few jobs cannot tell many costs apart, so the simplest explanation is taken: the cut
     /// length first, then parts, starts, corners, travel and sheets, each only if it really tells more, and never more costs than jobs.
     ///
@@ -141,13 +145,13 @@ impl Pace {
         self.number(|spec| spec.deviation.nm())
     }
 
-    /// Seconds for lifting and lowering the tool.
+    /// The seconds for lifting and lowering the tool.
     #[getter]
     fn lift(&self) -> Option<f64> {
         self.number(|spec| spec.lift)
     }
 
-    /// Seconds that a blade takes to be turned at a corner.
+    /// The seconds that a blade takes to be turned at a corner.
     #[getter]
     fn swivel(&self) -> Option<f64> {
         self.number(|spec| spec.swivel)

@@ -78,7 +78,7 @@ impl Panel {
         array::loops_mm(py, &self.shape)
     }
 
-    /// The vertices of the same loops as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
+    /// The vertices of the same loops as read-only int64 arrays (n, 2) in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, &self.shape)
@@ -97,7 +97,7 @@ impl Panel {
         self.core().map(|panel| array::frame(py, &panel.board().frame())).transpose()
     }
 
-    /// Area of one face in square millimetres, arcs and all.
+    /// Area of one face in square mm, arcs and all.
     #[getter]
     fn area(&self) -> f64 {
         self.shape.area_mm2()

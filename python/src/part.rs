@@ -11,6 +11,13 @@ use crate::parts::Parts;
 use crate::record::Again;
 
 /// One part to be cut. Its outline is the line that the cutter's centre follows; lengths in mm.
+///
+/// >>> stock = Stock(thickness=2.5, sheet=(500, 350))
+/// >>> part = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.beam(kerf=0.2))["front"]
+/// >>> part
+/// <dryfit.Part 'front', 110.2 mm x 60.2 mm, 2.5 mm thick>
+/// >>> part.loops[0].min(axis=0).tolist(), part.finished_loops[0].min(axis=0).tolist()
+/// ([-0.1, -0.1], [0.0, 0.0])
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Part {
@@ -60,7 +67,7 @@ impl Part {
         array::loops_mm(py, self.core.path())
     }
 
-    /// The vertices of the path as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
+    /// The vertices of the path as read-only int64 arrays (n, 2) in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, self.core.path())
@@ -73,7 +80,7 @@ impl Part {
         array::arcs_nm(py, self.core.path())
     }
 
-    /// What comes off the cutter, half the kerf inside the path, as ``loops``.
+    /// What comes off the cutter, half the kerf inside the path, in mm, as ``loops``.
     #[getter]
     fn finished_loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_mm(py, self.core.finished())

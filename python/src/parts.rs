@@ -127,21 +127,37 @@ impl Parts {
     }
 
     /// The names, in order.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40), (30, 20)], names=["large", "small"])
+    /// >>> cards.keys()
+    /// ['large', 'small']
     fn keys(&self) -> Vec<&str> {
         self.all.names.iter().map(String::as_str).collect()
     }
 
     /// The parts, in order.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40), (30, 20)], names=["large", "small"])
+    /// >>> [part.area for part in cards.values()]
+    /// [2400.0, 600.0]
     fn values(&self) -> Vec<Part> {
         self.iter().map(|(name, part)| Part::new(self, name, part)).collect()
     }
 
     /// Pairs of name and part, in order.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40), (30, 20)], names=["large", "small"])
+    /// >>> {name: part.area for name, part in cards.items()}
+    /// {'large': 2400.0, 'small': 600.0}
     fn items(&self) -> Vec<(&str, Part)> {
         self.iter().map(|(name, part)| (name, Part::new(self, name, part))).collect()
     }
 
-    /// The part of a name, or ``default``.
+    /// The part of a ``name``, or ``default``. Raises nothing; ``parts[name]`` raises ``KeyError`` for a name that is none.
+    ///
+    /// >>> cards = Parts.rectangles([(60, 40), (30, 20)], names=["large", "small"])
+    /// >>> cards.get("small"), cards.get("lid")
+    /// (<dryfit.Part 'small', 30 mm x 20 mm>, None)
     #[pyo3(signature = (name, default = None, /))]
     fn get<'py>(&self, py: Python<'py>, name: &Bound<'py, PyAny>, default: Option<Bound<'py, PyAny>>) -> PyResult<Option<Bound<'py, PyAny>>> {
         match self.__getitem__(name) {
@@ -157,6 +173,11 @@ impl Parts {
     }
 
     /// The dry fit of what comes off the cutter, piece by piece: the kerf is taken off, and gaps may be what the fit asked for.
+    ///
+    /// >>> piece = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)))
+    /// >>> report = piece.cut(cutter=Cutter.beam(kerf=0.2), fit=Fit(flank=0.05, cheek=0.1)).dry_fit()
+    /// >>> report.ok, report.gap_min, report.gap_max
+    /// (True, 0.05, 0.1)
     fn dry_fit(&self, py: Python<'_>) -> Report {
         Report { core: py.detach(|| dryfit_core::dry_fit_parts(&self.all.core)) }
     }
@@ -211,8 +232,8 @@ impl Parts {
         }
     }
 
-    /// Plain rectangles to be laid out, each (width, height), named "1", "2" and so on unless ``names`` are given. They meet no others and are
-    /// cut as they are, without kerf, from boards of ``thickness`` or, without it, of any.
+    /// Plain rectangles to be laid out: ``sizes`` are (width, height), in mm or strings with a unit. They are named "1", "2" and so on unless ``names`` are given. They meet no others and are
+    /// cut as they are, without kerf, from boards of ``thickness`` in mm or, without it, of any.
     ///
     /// Raises ``OutOfRange``, ``WrongType``, ``NotALength``, ``NameTaken``.
     ///

@@ -11,6 +11,11 @@ use crate::record::Again;
 use crate::sheet::Sheet;
 
 /// Where one part lies on a sheet: mirrored if ``flipped``, then turned, then moved. Sheet coordinates in mm, x right, y up, from the lower left corner.
+///
+/// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(Stock(thickness=1, sheet=(100, 70), border=8)).sheets[0]
+/// >>> placement = sheet.placements[0]
+/// >>> placement.part, placement.x, placement.y, placement.quarter_turns, placement.flipped
+/// ('1', 8.0, 8.0, 0, False)
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Placement {
@@ -83,7 +88,7 @@ impl Placement {
         array::loops_mm(py, &self.placed)
     }
 
-    /// The vertices as read-only int64 arrays in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
+    /// The vertices as read-only int64 arrays (n, 2) in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
         array::loops_nm(py, &self.placed)

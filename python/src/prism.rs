@@ -12,7 +12,7 @@ use crate::stock::Stock;
 
 const TOPS: [(&str, bool); 2] = [("closed", true), ("open", false)];
 
-/// A box with three to twelve equal sides, as an assembly of "side-1" (the front), "side-2" and so on anticlockwise, "base" and "top".
+/// A box of ``stock`` with as many equal ``sides`` as said, three to twelve, as an assembly of "side-1" (the front), "side-2" and so on anticlockwise, "base" and "top".
 ///
 /// Give one of ``outside``, the length of a side on the outside; ``across_flats``, how far apart opposite sides lie on the outside (for an
 /// even number of sides); or ``across_corners``, the diameter of the circle through the outer corners. ``height`` is that of the whole, all

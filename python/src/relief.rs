@@ -17,6 +17,8 @@ const SHAPES: [(&str, Reach); 3] = [("diagonal", Reach::Diagonal), ("flank", Rea
 /// corners sharper than a right angle, as tails have, a little more, which the refusal states. ``shape`` says where it lies:
 /// "diagonal" on the corner's bisector (dog-bone), "flank" along the finger's side or "cheek" along the shoulder (T-bone).
 ///
+/// Raises ``OutOfRange``, ``WrongType``; what does not suit tool or parts shows in ``Assembly.cut``.
+///
 /// >>> stock = Stock(thickness=6, sheet=(600, 400))
 /// >>> bit = Cutter.bit(diameter=3)
 /// >>> parts = box(outside=(200, 150, 100), stock=stock).cut(cutter=bit, relief=Relief(radius=1.5))

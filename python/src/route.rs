@@ -15,6 +15,11 @@ use crate::sheet::Sheet;
 type Value<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// The order in which a sheet is cut. Made by ``Sheet.route``.
+///
+/// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(Stock(thickness=1, sheet=(100, 70), border=5)).sheets[0]
+/// >>> route = sheet.route()
+/// >>> len(route.cuts), round(route.travel, 3)
+/// (1, 7.071)
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Route {
@@ -43,7 +48,13 @@ impl Hash for Route {
     }
 }
 
-/// One line of a route, as the cutter follows it without a break.
+/// One line of a route, as the cutter follows it without a break. Lengths in mm.
+///
+/// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(Stock(thickness=1, sheet=(100, 70), border=5)).sheets[0]
+/// >>> route = sheet.route()
+/// >>> cut = route.cuts[0]
+/// >>> cut, cut.part, cut.closed, cut.points[0].tolist()
+/// (<dryfit.Cut: cut-outer of '1', 200.0 mm>, '1', True, [5.0, 5.0])
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug)]
 pub struct Cut {

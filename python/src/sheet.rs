@@ -19,7 +19,11 @@ use crate::stock::Stock;
 
 type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
-/// One sheet of a layout.
+/// One sheet of a layout. Sheet coordinates in mm, x right, y up, from the lower left corner.
+///
+/// >>> layout = Parts.rectangles([(60, 40)] * 3).lay_out(Stock(thickness=1, sheet=(100, 70), border=5))
+/// >>> [(sheet, sheet.cut_length) for sheet in layout.sheets][-1]
+/// (<dryfit.Sheet 2 of 2: 100 mm x 70 mm x 1 mm, parts: 1>, 200.0)
 #[pyclass(frozen, eq, hash, module = "dryfit")]
 #[derive(Clone, Debug, PartialEq, Hash)]
 pub struct Sheet {
@@ -123,9 +127,11 @@ impl Sheet {
 
     /// The order in which the sheet is cut: what lies inside first, parts come free last, the way in between is short; from the lower left corner.
     ///
-    /// Closed lines begin at a corner, or with ``start="middle"`` in the middle of their longest edge that is no flank. ``outer`` and ``inner`` say which way
+    /// Closed lines begin at a corner, or with the ``start`` "middle" in the middle of their longest edge that is no flank. ``outer`` and ``inner`` say which way
     /// round outlines and holes are cut: "counter-clockwise", "clockwise", or as they are "stored", outlines counter-clockwise and holes clockwise. With
     /// ``home`` the tool returns to the corner.
+    ///
+    /// Raises ``OutOfRange`` or ``WrongType`` for what is none of these words.
     ///
     /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
     /// >>> plate = box(outside=(90, 80, 70), stock=stock).cut(cutter=Cutter.beam(kerf=0.2))
@@ -162,10 +168,16 @@ impl Sheet {
         Ok(travel.map_err(Refusal::from)? as f64 / 1e6)
     }
 
-    /// What a machine does to cut this sheet.
+    /// What a machine does to cut this sheet, as ``motion`` asks.
     ///
     /// Raises ``OutOfRange`` where a setting does not suit the board, ``NotOfThisTool`` for one that the tool has not, ``MissingKey`` where the parts were made for
     /// several tools and ``motion`` names none.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
+    /// >>> plan = sheet.plan(Motion(cutter=Cutter.bit(diameter=3), step=1.2))
+    /// >>> [round(depth, 3) for depth, _ in plan.passes], plan.bridges
+    /// ([1.0, 2.0, 3.0], 2)
     #[pyo3(signature = (motion = None))]
     fn plan(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>) -> PyResult<Plan> {
         let core = self.planned(py, motion)?;
@@ -176,7 +188,14 @@ impl Sheet {
     }
 
     /// The sheet as an SVG file in mm, one group per kind of line: ``border``, ``mark`` (names, not to be cut), ``cut-inner``, ``cut-shared`` (the edge of two
-    /// parts, cut once), ``cut-outer``. With a ``motion`` the lines are those of the tool's axis, with bridges and ways in.
+    /// parts, cut once), ``cut-outer``. With a ``motion`` the lines are those of the tool's axis, with bridges and ways in. ``title`` heads the file.
+    ///
+    /// Raises ``WrongType``, and with a motion what ``plan`` raises.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
+    /// >>> 'width="300mm" height="200mm"' in sheet.svg(title="Cards")
+    /// True
     #[pyo3(signature = (motion = None, *, title = None))]
     fn svg(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let (title, sheet, items) = (self.title(title)?, self.core()?, self.job.items());
@@ -191,7 +210,10 @@ impl Sheet {
     }
 
     /// The sheet as a DXF file in mm, a layer per kind of line, arcs as bulges, names on the layer ``mark``. With a ``motion`` the lines are those of the tool's
-    /// axis, in the order of the cut. Release 12 has no word for the unit; later ones have, and are written by ezdxf, which has to be installed for them.
+    /// axis, in the order of the cut. ``title`` heads the file. ``version`` is "R12" (if left out), "R2000", "R2010" or "R2018": release 12 has no word for the
+    /// unit; later ones have, and are written by ezdxf, which has to be installed for them.
+    ///
+    /// Raises ``WrongType``, ``OutOfRange``, ``NotAvailable`` without ezdxf, and with a motion what ``plan`` raises.
     ///
     /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
     /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
@@ -216,7 +238,10 @@ impl Sheet {
     }
 
     /// The sheet as G-code, in the words of RS-274/NGC: mm, arcs by their centres, ``G0`` with the tool up or off, ``G1``, ``G2`` and ``G3`` for cuts. The origin is
-    /// the sheet's lower left corner, z is 0 on the board's face. A beam's power is 0 unless told otherwise, so that the file runs dry.
+    /// the sheet's lower left corner, z is 0 on the board's face. A beam's power is 0 unless told otherwise, so that the file runs dry. ``motion`` says how, ``title``
+    /// heads the file.
+    ///
+    /// Raises ``WrongType``, ``OutOfRange`` for depths and powers beyond those of the format, and what ``plan`` raises.
     ///
     /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
     /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
@@ -230,7 +255,12 @@ impl Sheet {
     }
 
     /// The sheet as HP-GL for cutters that are driven like plotters: 40 units a mm, arcs as chords, a pen per kind of line: 1 ``mark``, 2 ``cut-inner``, 3
-    /// ``cut-shared``, 4 ``cut-outer``, 5 ``trim``. Speed, depth, force and power are set at the machine: the format has no words for them.
+    /// ``cut-shared``, 4 ``cut-outer``, 5 ``trim``. Speed, depth, force and power are set at the machine: the format has no words for them. ``motion`` says how.
+    ///
+    /// >>> stock = Stock(thickness=3, sheet=(300, 200), border=5)
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0]
+    /// >>> sheet.hpgl(Motion(cutter=Cutter.blade(trail=0.25))).count("PD") > 0
+    /// True
     ///
     /// Raises ``NotInFormat`` for a motion that cannot do without what the format cannot say: a pause, a light pass, a ``turn_depth``, a beam's power, several
     /// passes of a bit.

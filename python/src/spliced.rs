@@ -12,7 +12,7 @@ use crate::refusal::Refusal;
 use crate::stock::Stock;
 use crate::tails::Tails;
 
-/// A long board out of pieces of equal length, spliced end to end: an assembly of "piece-1", "piece-2" and so on.
+/// A long board out of pieces of ``stock``, all of one length, spliced end to end: an assembly of "piece-1", "piece-2" and so on.
 ///
 /// ``length`` and ``width`` are those of the whole board, in mm or strings with a unit; ``joint`` is ``Tails``. ``pieces`` is how many;
 /// left out it is the least number, two or more, that fits the longer side of the stock's sheet inside its border. ``depth`` is how deep
@@ -56,7 +56,7 @@ fn longest(stock: &Stock) -> Nm {
     width.max(height)
 }
 
-/// A rectangular ring out of two stiles, "left" and "right", and two rails, "bottom" and "top", let into them with tails.
+/// A rectangular ring of ``stock`` out of two stiles, "left" and "right", and two rails, "bottom" and "top", let into them with tails.
 ///
 /// ``outside`` is its size along x and y, ``width`` that of rails and stiles, in mm or strings with a unit; ``joint`` is ``Tails``, which
 /// belong to the rails. ``depth`` is how deep they reach into the stiles, half the width if left out.

@@ -8,7 +8,7 @@ use pyo3::types::{PyDict, PyTuple};
 use crate::door;
 use crate::show::{maybe_mm, mm};
 
-/// Tabs through slots: as many as fit, each exactly ``width`` wide, at least ``spacing`` apart.
+/// Tabs through slots: as many as fit, each exactly ``width`` wide, at least ``spacing`` apart, in mm or strings with a unit.
 ///
 /// The outermost stand ``end`` from the ends of the run, half the spacing if left out; what is left over widens the spacing evenly.
 /// The tabs belong to the board whose edge meets the other's face, else to the board named first.

@@ -12,6 +12,8 @@ type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 /// What a job costs in: ``cut``, the length of all cuts in mm, ``parts``, ``starts``, how often the tool starts a cut (once a part unless told otherwise), ``corners``, ``travel``, the way with the
 /// tool up in mm, and ``sheets``. ``Layout.tally`` has that of a layout; written down, it is all that ``Pace.from_known`` has to know of a job.
 ///
+/// Raises ``OutOfRange``, ``NotFinite``, ``WrongType``. None stands for what is left out.
+///
 /// >>> Tally(cut=2527.5, parts=6, corners=312)
 /// Tally(cut=2527.5, parts=6, starts=6, corners=312, travel=0, sheets=1)
 #[pyclass(frozen, eq, hash, from_py_object, module = "dryfit")]

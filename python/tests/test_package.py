@@ -1,6 +1,5 @@
-"""Docs that run, stubs that agree, versions that match."""
+"""Stubs that agree, versions that match, READMEs that run."""
 
-import doctest
 import importlib
 import re
 import subprocess
@@ -13,39 +12,6 @@ import dryfit as df
 import pytest
 from conftest import ROOT
 from dryfit import _dryfit, _job, _minutes, _motion
-
-
-def methods(value: object) -> list[tuple[str, str]]:
-    """The names and docs of a class's own methods."""
-    own = vars(value).items() if isinstance(value, type) else ()
-    return [(name, str(method.__doc__)) for name, method in own if ">>>" in str(getattr(method, "__doc__", ""))]
-
-
-def test_doctests() -> None:
-    tried = 0
-    names = dict(vars(df))
-    finder = doctest.DocTestFinder(recurse=False)
-    runner, parser = doctest.DocTestRunner(), doctest.DocTestParser()
-    for name in df.__all__:
-        for test in finder.find(getattr(df, name), name, module=False, globs=dict(names)):
-            tried += runner.run(test).attempted
-        # The finder does not see the methods of compiled classes.
-        for method, text in methods(getattr(df, name)):
-            tried += runner.run(parser.get_doctest(text, dict(names), f"{name}.{method}", None, 0)).attempted
-    for test in finder.find(df, "dryfit", globs=dict(names)):
-        tried += runner.run(test).attempted
-    assert runner.summarize(verbose=False).failed == 0 and tried > 30
-
-
-def test_everything_public_is_documented() -> None:
-    for name in df.__all__:
-        value = getattr(df, name)
-        if name == "__version__":
-            continue
-        assert value.__doc__, name
-        if isinstance(value, type) and not issubclass(value, Exception):
-            for member, what in vars(value).items():
-                assert member.startswith("_") or what.__doc__, f"{name}.{member}"
 
 
 def test_exports_are_those_of_the_extension() -> None:
