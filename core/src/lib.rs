@@ -117,7 +117,7 @@ pub use sheet::{Grain, Item, Layout, LayoutReport, LayoutSpec, Offcut, Placement
 pub use kind::LineKind;
 pub use write::{Dxf, Fixed, Gcode, GcodeSpec, Hpgl, PathData, Sink, Svg, write_corner};
 #[cfg(feature = "alloc")]
-pub use write::{explode, exploded, gcode, hpgl, panel_svg, plan_svg, sheet_dxf, sheet_svg, write_gcode, write_sheet};
+pub use write::{explode, exploded, gcode, hpgl, kerf_svg, panel_svg, plan_svg, sheet_dxf, sheet_picture, sheet_svg, write_gcode, write_sheet};
 
 /// The README's Rust, compiled and run.
 #[cfg(doctest)]

@@ -9,6 +9,7 @@ use crate::boards::{Boards, Made};
 use crate::cutter::Cutter;
 use crate::door;
 use crate::fit::Fit;
+use crate::html::html;
 use crate::joint::Spec;
 use crate::opening;
 use crate::parts::{Parts, Source};
@@ -411,11 +412,10 @@ impl Assembly {
         Ok(py.detach(|| picture(&set.panels, gap)).map_err(Refusal::from)?)
     }
 
-    /// The exploded picture; put together where boards lock each other.
-    fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
-        let set = self.made(py)?.set;
-        let drawn = py.detach(|| picture(&set.panels, None).or_else(|_| picture(&set.panels, Some(Nm::ZERO))));
-        Ok(drawn.map_err(Refusal::from)?)
+    /// The exploded picture; put together where boards lock each other, none as long as no panels can be made.
+    fn _repr_svg_(&self, py: Python<'_>) -> Option<String> {
+        let set = self.made(py).ok()?.set;
+        py.detach(|| picture(&set.panels, None).or_else(|_| picture(&set.panels, Some(Nm::ZERO)))).ok()
     }
 
     /// The same boards joined in the same ways, of the same stock; how they came to be does not matter.
@@ -442,6 +442,10 @@ impl Assembly {
     #[classmethod]
     fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>) -> PyResult<Bound<'py, Assembly>> {
         Assembly::again(class.py(), calls)
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "assembly")
     }
 
     fn __repr__(&self) -> String {

@@ -10,6 +10,7 @@ use pyo3::types::{PyDict, PyType};
 
 use crate::array;
 use crate::door;
+use crate::html::html;
 use crate::record::{Again, Given, Named};
 use crate::refusal::Refusal;
 use crate::show::mm;
@@ -227,6 +228,10 @@ impl DovetailCorner {
     #[classmethod]
     fn _of<'py>(class: &Bound<'py, PyType>, given: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         class.py().import("dryfit._dryfit")?.call_method("dovetail_corner", (), Some(given))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "corner")
     }
 
     fn __repr__(&self) -> String {

@@ -8,6 +8,7 @@ use pyo3::exceptions::PyUserWarning;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 
@@ -82,6 +83,10 @@ impl Estimate {
         let outside = outside.into_iter().map(cost).collect::<Result<Vec<_>, _>>();
         let outside = outside.map_err(|name| Refusal::new(Code::OutOfRange, "outside", format!("\"{name}\" given, allowed names of costs")))?;
         Ok(Estimate { core: dryfit_core::Estimate { minutes, spread, outside } })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "estimate")
     }
 
     fn __repr__(&self) -> String {

@@ -10,6 +10,7 @@ use pyo3::types::{PyTuple, PyType};
 
 use crate::door;
 use crate::estimate::{self, Estimate};
+use crate::html::html;
 use crate::lay_out;
 use crate::layout_report::LayoutReport;
 use crate::pace::{self, Pace};
@@ -217,9 +218,8 @@ impl Layout {
         Ok(nm as f64 / 1e6)
     }
 
-    fn _repr_html_(&self, py: Python<'_>) -> PyResult<String> {
-        let pictures = self.sheets().into_iter().map(|sheet| Ok(format!("<p>{}</p>\n", sheet._repr_svg_(py)?)));
-        pictures.collect()
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "layout")
     }
 
     /// The first sheet, for places that show one picture.

@@ -4,6 +4,7 @@ use dryfit_core::Nm;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 
@@ -55,6 +56,10 @@ impl LayoutReport {
     fn _of(_class: &Bound<'_, PyType>, problems: Vec<String>, gap_min: Option<i64>, shared_length: i64) -> PyResult<LayoutReport> {
         let gap_min = gap_min.map(Nm::new).transpose().map_err(Refusal::from)?;
         Ok(LayoutReport { core: dryfit_core::LayoutReport { problems, gap_min, shared_length } })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "layout_report")
     }
 
     fn __repr__(&self) -> String {

@@ -19,6 +19,7 @@ mod fit;
 mod fraction;
 mod gaps;
 mod halves;
+mod html;
 mod joint;
 mod lay_out;
 mod layout;

@@ -11,6 +11,7 @@ use crate::array;
 use crate::assembly::Assembly;
 use crate::boards::Set;
 use crate::door;
+use crate::html::html;
 use crate::record::Again;
 
 /// One flat piece of an assembly, nominal (before allowances and kerf). Lengths in mm.
@@ -123,6 +124,10 @@ impl Panel {
     fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>, name: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         let name = door::text(name, "name")?;
         Assembly::again(class.py(), calls)?.getattr("panels")?.get_item(name)
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "panel")
     }
 
     fn __repr__(&self) -> String {

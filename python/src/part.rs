@@ -2,11 +2,14 @@
 
 use std::hash::{Hash, Hasher};
 
-use dryfit_core::{Nm, panel_svg};
+use dryfit_core::bounds::{KERF, SIZE};
+use dryfit_core::{Nm, kerf_svg, panel_svg};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList, PyType};
 
 use crate::array;
+use crate::door;
+use crate::html::html;
 use crate::parts::Parts;
 use crate::record::Again;
 
@@ -117,6 +120,23 @@ impl Part {
         array::geo_interface(py, self.core.path())
     }
 
+    /// A picture as SVG, in mm, of what a cut of the full width ``kerf`` leaves when its middle follows the part's path: the part, the cut, and in dashes the
+    /// outline that was meant. ``side``: only the square of that side at the lower left corner, much enlarged.
+    ///
+    /// A cut that is wider or narrower than the one the part was made for shows beside the dashes.
+    ///
+    /// Raises ``OutOfRange``, ``NotALength``, ``WrongType``.
+    ///
+    /// >>> stock = Stock(thickness=2.5, sheet=(500, 350))
+    /// >>> part = box(outside=(110, 85, 60), stock=stock).cut(cutter=Cutter.beam(kerf=0.18))["front"]
+    /// >>> 'stroke-width="0.3"' in part.picture(kerf=0.3, side=15)
+    /// True
+    #[pyo3(signature = (*, kerf, side = None))]
+    fn picture(&self, py: Python<'_>, kerf: &Bound<'_, PyAny>, side: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
+        let (kerf, side) = (door::length(kerf, &KERF, "kerf")?, door::maybe_length(side, &SIZE.named("side"), "side")?);
+        Ok(py.detach(|| kerf_svg(self.core.path(), self.core.finished(), kerf, side, &self.name)))
+    }
+
     fn _repr_svg_(&self, py: Python<'_>) -> String {
         py.detach(|| panel_svg(self.core.finished(), &self.name))
     }
@@ -129,6 +149,10 @@ impl Part {
     #[classmethod]
     fn _of<'py>(_class: &Bound<'py, PyType>, parts: &Bound<'py, PyAny>, name: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         parts.get_item(name)
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "part")
     }
 
     fn __repr__(&self) -> String {

@@ -13,6 +13,7 @@ use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
 use crate::assembly::Assembly;
 use crate::boards::Recipe;
 use crate::door;
+use crate::html::html;
 use crate::lay_out::{self, Listener};
 use crate::layout::Layout;
 use crate::part::Part;
@@ -317,6 +318,10 @@ impl Parts {
         let [only] = made.as_slice() else { return Err(door::wrong(steps, "sources", "one job in the end").into()) };
         let names = self::names(names, only.count())?;
         Ok(Parts::new(only.all.core.clone(), names, only.all.sources.clone()))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "parts")
     }
 
     fn __repr__(&self) -> String {

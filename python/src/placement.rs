@@ -2,11 +2,12 @@
 
 use std::hash::{Hash, Hasher};
 
-use dryfit_core::Shape;
+use dryfit_core::{Shape, panel_svg};
 use pyo3::prelude::*;
 use pyo3::types::{PyList, PyType};
 
 use crate::array;
+use crate::html::html;
 use crate::record::Again;
 use crate::sheet::Sheet;
 
@@ -109,6 +110,20 @@ impl Placement {
     #[classmethod]
     fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
         sheet.getattr("placements")?.get_item(index)
+    }
+
+    /// Area in square mm that the cutter's path goes around, holes left out.
+    #[getter]
+    fn area(&self) -> f64 {
+        self.placed.area_mm2()
+    }
+
+    fn _repr_svg_(&self, py: Python<'_>) -> String {
+        py.detach(|| panel_svg(&self.placed, &self.name))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "placement")
     }
 
     fn __repr__(&self) -> String {

@@ -6,6 +6,7 @@ use dryfit_core::Nm;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 
@@ -125,6 +126,10 @@ impl Report {
         (core.thinnest_neck, core.corner_fillet) = (length(thinnest_neck)?, length(corner_fillet)?);
         (core.overlap_volume, core.void_volume, core.loose_pieces, core.problems) = (overlap_volume, void_volume, loose_pieces, problems);
         Ok(Report { core })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "report")
     }
 
     fn __repr__(&self) -> String {

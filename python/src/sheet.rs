@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
-use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf, sheet_svg};
+use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf, sheet_picture, sheet_svg};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
 use crate::door;
+use crate::html::html;
 use crate::layout::{Job, Layout};
 use crate::motion::Motion;
 use crate::offcut::Offcut;
@@ -271,7 +272,8 @@ impl Sheet {
     }
 
     pub(crate) fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {
-        self.svg(py, None, None)
+        let (title, sheet, items) = (self.title(None)?, self.core()?, self.job.items());
+        Ok(py.detach(|| sheet_picture(sheet, &items, &title)).map_err(Refusal::from)?)
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Layout, usize)> {
@@ -282,6 +284,10 @@ impl Sheet {
     #[classmethod]
     fn _of<'py>(_class: &Bound<'py, PyType>, layout: &Bound<'py, PyAny>, index: usize) -> PyResult<Bound<'py, PyAny>> {
         layout.getattr("sheets")?.get_item(index)
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "sheet")
     }
 
     fn __repr__(&self) -> PyResult<String> {

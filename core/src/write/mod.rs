@@ -23,6 +23,8 @@ mod path;
 mod picture;
 #[cfg(feature = "alloc")]
 mod sheet;
+#[cfg(feature = "alloc")]
+mod shown;
 mod sink;
 #[cfg(feature = "alloc")]
 mod slab;
@@ -42,7 +44,9 @@ pub(crate) use number::{integer, trimmed};
 #[cfg(feature = "alloc")]
 pub use picture::exploded;
 #[cfg(feature = "alloc")]
-pub use sheet::{panel_svg, sheet_svg, write_sheet};
+pub use sheet::{sheet_svg, write_sheet};
+#[cfg(feature = "alloc")]
+pub use shown::{kerf_svg, panel_svg, sheet_picture};
 pub use sink::{Fixed, Sink};
 pub use svg::Svg;
 

@@ -1,20 +1,17 @@
-//! SVG of a laid out sheet, and of one panel.
+//! SVG of a laid out sheet, to be cut.
 
 use alloc::string::String;
 use alloc::vec::Vec;
 
 use super::label::{Font, Spot, spot};
 use super::number::{integer, millimetres};
-use super::path::bent;
 use super::sink::Sink;
-use super::svg::{Svg, drop, head};
-use super::text::escaped;
+use super::svg::Svg;
 use crate::cut::Contour;
 use crate::error::Error;
 use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
-use crate::shape::{Ring, Shape};
 use crate::sheet::{Item, Sheet, item};
 
 /// The SVG of a sheet; see [`write_sheet`].
@@ -91,60 +88,10 @@ fn description(sheet: &Sheet) -> Result<String, Error> {
     Ok(text(out))
 }
 
-/// The SVG of one panel for a notebook or a page: board filled in a light colour that can be read on light and dark pages, holes open, its name on it.
-///
-/// ```
-/// use dryfit_core::{BoxSpec, Nm, panel_svg};
-/// let mm = |v| Nm::from_mm(v);
-/// let boards = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?).assembly()?;
-/// let svg = panel_svg(boards.panels()?[0].shape(), "front");
-/// assert!(svg.contains("<title>front</title>"));
-/// # Ok::<(), dryfit_core::Failure>(())
-/// ```
-pub fn panel_svg(shape: &Shape, name: &str) -> String {
-    let mut out = Vec::new();
-    // A vector takes all bytes.
-    match write_panel(&mut out, shape, name) {
-        Ok(()) => text(out),
-        Err(_) => String::new(),
-    }
-}
-
-fn write_panel(out: &mut Vec<u8>, shape: &Shape, name: &str) -> Result<(), Error> {
-    let (lo, hi) = shape.bounds();
-    // A margin for the outline's own width.
-    let margin = crate::bounds::MM;
-    let (left, top) = (lo.x.nm() - margin, hi.y.nm() + margin);
-    head(out, hi.x.nm() + margin - left, top - lo.y.nm() + margin, name)?;
-    out.put(b"<path fill=\"#F2DFBF\" fill-rule=\"evenodd\" stroke=\"#8A6A3B\" stroke-width=\"0.4\" stroke-linejoin=\"round\" d=\"")?;
-    for ring in shape.rings() {
-        bent(out, rounded(ring).map(|(at, radius)| ((at.x.nm() - left, top - at.y.nm()), radius.map(Nm::nm))), true)?;
-    }
-    out.put(b"\"/>\n")?;
-    if let Some(Spot { centre, size }) = spot(shape, name, Font::PLAIN, |_, _| true) {
-        out.put(b"<text x=\"")?;
-        millimetres(out, centre.x.nm() - left)?;
-        out.put(b"\" y=\"")?;
-        millimetres(out, top - centre.y.nm() + drop(size))?;
-        out.put(b"\" font-size=\"")?;
-        millimetres(out, size.nm())?;
-        out.put(b"\" font-family=\"sans-serif\" text-anchor=\"middle\" fill=\"#5C4322\">")?;
-        escaped(out, name)?;
-        out.put(b"</text>\n")?;
-    }
-    out.put(b"</svg>\n")
-}
-
 /// The points of a line, each with the radius of the arc that leaves it.
 fn radii(line: &Contour) -> impl Iterator<Item = (Point, Option<Nm>)> {
     let radius = |number| line.edge(number).and_then(|edge| edge.arc()).map(|arc| arc.radius());
     line.points.iter().enumerate().map(move |(number, (vertex, _))| (vertex.at, radius(number)))
-}
-
-/// The points of a loop, each with the radius of the arc that leaves it.
-fn rounded(ring: Ring<'_>) -> impl Iterator<Item = (Point, Option<Nm>)> {
-    let mut arcs = ring.arcs().peekable();
-    ring.vertices().iter().enumerate().map(move |(index, v)| (v.at, arcs.next_if(|&(at, _)| at == index).map(|(_, arc)| arc.radius())))
 }
 
 /// The bytes are made of strings and ASCII.

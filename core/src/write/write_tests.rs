@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use super::label::{Font, Spot, spot, text_width};
 use super::number::{integer, millimetres};
 use super::text::escaped;
-use super::{Fixed, Sink, Svg, panel_svg, sheet_svg, write_sheet};
+use super::{Fixed, Sink, Svg, kerf_svg, panel_svg, sheet_picture, sheet_svg, write_sheet};
 use crate::{BoxSpec, Code, Error, Item, LayoutSpec, LineKind, Nm, Point, Shape, Stock};
 
 const MM: i64 = 1_000_000;
@@ -76,6 +76,11 @@ fn labels_never_break_a_file() {
         assert_eq!(svg.matches("&lt;/title&gt;&lt;script&gt; ]]&gt;&amp;</").count(), 2, "{svg}");
         assert!(!svg.contains("<script"));
     }
+    // In the head, as the part's own and on it.
+    let shown = sheet_picture(&layout.sheets[0], &parts, nasty).unwrap();
+    assert_eq!((shown.matches("&lt;script&gt;").count(), shown.contains("<script")), (3, false), "{shown}");
+    let part = kerf_svg(&tile, &tile, Nm::ZERO, None, nasty);
+    assert_eq!((part.matches("&lt;script&gt;").count(), part.contains("<script")), (1, false), "{part}");
 }
 
 #[test]
@@ -209,4 +214,21 @@ proptest! {
             prop_assert_eq!(sink.written().len(), used);
         }
     }
+}
+
+#[test]
+fn a_cut_is_drawn_as_wide_as_it_is_and_a_close_up_in_its_scale() {
+    let tile = loops(&[&[(0, 0), (90, 0), (90, 40), (0, 40)]]);
+    let whole = kerf_svg(&tile, &tile, Nm::raw(MM / 2), None, "tile");
+    // 0.5 mm of kerf and a margin of 90/80 mm all around.
+    assert!(whole.contains("width=\"93.25mm\" height=\"43.25mm\""), "{whole}");
+    assert_eq!((whole.matches("stroke-width=\"0.5\"").count(), whole.matches("M1.625 41.625H91.625V1.625H1.625Z").count()), (1, 2), "{whole}");
+    let close = kerf_svg(&tile, &tile, Nm::raw(MM / 2), Some(Nm::raw(10 * MM)), "tile");
+    assert!(close.contains("width=\"80mm\" height=\"80mm\"") && close.contains("scale(8)"), "{close}");
+    // The corner is 0.625 mm from the lower left one of the 10 mm that are shown.
+    assert_eq!(close.matches("M0.625 9.375H").count(), 2, "{close}");
+    // A square that is larger than the part shows all of it.
+    assert_eq!(kerf_svg(&tile, &tile, Nm::raw(MM / 2), Some(Nm::raw(90 * MM)), "tile"), whole);
+    assert!(kerf_svg(&Shape::default(), &Shape::default(), Nm::ZERO, None, "").ends_with("</svg>\n"));
+    assert!(kerf_svg(&tile, &tile, Nm::MAX, Some(Nm::raw(1)), "").ends_with("</svg>\n"));
 }
