@@ -39,11 +39,11 @@ def size(svg: str) -> tuple[float, float]:
 
 def table(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     """A table; numbers stand to the right, words to the left."""
-    rows = [[_cell(value) for value in row] for row in rows]
-    ways = ["right" if all(row[column][1] for row in rows) else "left" for column in range(len(head))]
+    cells = [[_cell(value) for value in row] for row in rows]
+    ways = ["right" if all(row[column][1] for row in cells) else "left" for column in range(len(head))]
     titles = "".join(f'<th style="{_CELL}{way}">{escape(title)}</th>' for title, way in zip(head, ways, strict=True))
     lines = [titles] if any(head) else []
-    lines += ["".join(f'<td style="{_CELL}{way}">{text}</td>' for (text, _), way in zip(row, ways, strict=True)) for row in rows]
+    lines += ["".join(f'<td style="{_CELL}{way}">{text}</td>' for (text, _), way in zip(row, ways, strict=True)) for row in cells]
     body = "".join(f'<tr style="background:none">{line}</tr>\n' for line in lines)
     return f'<table style="border-collapse:collapse;border:none;background:none;color:inherit">\n{body}</table>\n'
 
