@@ -43,7 +43,7 @@ def everything(box: df.Assembly, parts: df.Parts, stock: df.Stock) -> dict[str, 
         "report": parts.dry_fit(),
         "layout report": layout.check(),
         "estimate": layout.estimate(pace),
-        "corner": df.dovetail_corner(120, 12, 12, 5, 8),
+        "corner": df.dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8),
     }
 
 
