@@ -112,7 +112,7 @@ FUNCTIONS = {
     f"{module.__name__}.{name}": value
     for module in MODULES
     for name, value in vars(module).items()
-    if inspect.isfunction(value) and not name.startswith("_") and value.__module__.startswith("dryfit")
+    if inspect.isfunction(value) and name in getattr(module, "__all__", vars(module)) and not name.startswith("_") and value.__module__.startswith("dryfit")
 }
 """What is written in Python."""
 

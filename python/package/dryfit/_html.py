@@ -58,7 +58,8 @@ def _page(*blocks: str) -> str:
     return f'<div style="color:inherit;background:none">\n{"".join(blocks)}</div>\n'
 
 
-def _figure(shown: str, caption: str) -> str:
+def figure(shown: str, caption: str) -> str:
+    """A picture, and what is said below it."""
     return f'<figure style="display:inline-block;margin:.3em 1em .3em 0;vertical-align:bottom">{shown}<figcaption>{escape(caption)}</figcaption></figure>\n'
 
 
@@ -71,8 +72,8 @@ def _by(sizes: Iterable[float]) -> str:
     return " × ".join(map(number, sizes))
 
 
-def _flat(loops: Sequence[npt.NDArray[np.float64]]) -> tuple[float, float]:
-    """The sizes of what the loops go around."""
+def flat(loops: Sequence[npt.NDArray[np.float64]]) -> tuple[float, float]:
+    """The width and height of what the loops go around, in mm."""
     (x0, y0), (x1, y1) = loops[0].min(axis=0), loops[0].max(axis=0)
     for loop in loops[1:]:
         x0, y0 = min(x0, loop[:, 0].min()), min(y0, loop[:, 1].min())
@@ -82,20 +83,20 @@ def _flat(loops: Sequence[npt.NDArray[np.float64]]) -> tuple[float, float]:
 
 def panel(value: df.Panel) -> str:
     """A panel, and its sizes below."""
-    return _page(_figure(picture(value._repr_svg_()), f"{value.name}: {_by([*_flat(value.loops), value.thickness])} mm"))
+    return _page(figure(picture(value._repr_svg_()), f"{value.name}: {_by([*flat(value.loops), value.thickness])} mm"))
 
 
 def part(value: df.Part) -> str:
     """A part as it comes off the cutter, and its sizes below."""
     thick = [] if value.thickness is None else [value.thickness]
-    return _page(_figure(picture(value._repr_svg_()), f"{value.name}: {_by([*_flat(value.finished_loops), *thick])} mm as it comes off the cutter"))
+    return _page(figure(picture(value._repr_svg_()), f"{value.name}: {_by([*flat(value.finished_loops), *thick])} mm as it comes off the cutter"))
 
 
 def placement(value: df.Placement) -> str:
     """A part as it lies, and where."""
     turned = ("", ", turned by a quarter", ", turned by a half", ", turned by three quarters")[value.quarter_turns]
     flipped = ", flipped" if value.flipped else ""
-    return _page(_figure(picture(value._repr_svg_()), f"{value.part}: from {number(value.x)}, {number(value.y)} mm{turned}{flipped}"))
+    return _page(figure(picture(value._repr_svg_()), f"{value.part}: from {number(value.x)}, {number(value.y)} mm{turned}{flipped}"))
 
 
 def parts(value: df.Parts) -> str:
@@ -105,8 +106,8 @@ def parts(value: df.Parts) -> str:
     widest = max((max(size(svg)) for svg in pictures), default=0.0)
     # The largest is as wide as half a page at most.
     scale = min(_MM, 360 / widest) if widest else _MM
-    row = "".join(_figure(picture(svg, size(svg)[0] * scale), name) for (name, _), svg in zip(shown, pictures, strict=True))
-    sizes = [(name, *_flat(each.finished_loops), "any" if each.thickness is None else each.thickness, round(each.area / 100, 2)) for name, each in shown]
+    row = "".join(figure(picture(svg, size(svg)[0] * scale), name) for (name, _), svg in zip(shown, pictures, strict=True))
+    sizes = [(name, *flat(each.finished_loops), "any" if each.thickness is None else each.thickness, round(each.area / 100, 2)) for name, each in shown]
     return _page(f"<div>{row}</div>\n", table(("part", "width, mm", "height, mm", "thickness, mm", "area, cm²"), sizes), _more(len(value)))
 
 
@@ -129,7 +130,7 @@ def assembly(value: df.Assembly) -> str:
     rows = []
     for each in known[:_MOST]:
         order = [f"{steps[each.name][0]}.", _move(*steps[each.name])] if steps else ["", ""]
-        rows.append([order[0], each.name, *_flat(each.loops), each.thickness, order[1]])
+        rows.append([order[0], each.name, *flat(each.loops), each.thickness, order[1]])
     head = ("", "board", "width, mm", "height, mm", "thickness, mm", "moves")
     return _page(picture(value._repr_svg_()), locked, table(head, rows), _more(len(panels)))
 
@@ -151,7 +152,7 @@ def _sheet(value: df.Sheet, name: str) -> str:
     offcut = next(iter(value.offcuts), None)
     left = f"; largest offcut {_by((offcut.width, offcut.height))} mm" if offcut else ""
     caption = f"{name}: {_by((width, height, value.stock.thickness))} mm, {len(value.placements)} parts, {cuts}{left}"
-    return _figure(picture(value._repr_svg_(), 620), caption)
+    return figure(picture(value._repr_svg_(), 620), caption)
 
 
 def layout(value: df.Layout) -> str:
