@@ -8,12 +8,13 @@ use pyo3::types::{PyDict, PyMappingProxy, PyString, PyTuple, PyType};
 use crate::boards::{Boards, Made};
 use crate::cutter::Cutter;
 use crate::door;
+use crate::features;
 use crate::fit::Fit;
 use crate::html::html;
 use crate::joint::Spec;
 use crate::opening;
 use crate::parts::{Parts, Source};
-use crate::picture::picture;
+use crate::picture::{offsets, picture};
 use crate::record::{Again, Call, Given, Named};
 use crate::refusal::Refusal;
 use crate::relief::Relief;
@@ -410,6 +411,27 @@ impl Assembly {
         let gap = door::maybe_length(explode, &GAP.named("explode"), "explode")?;
         let set = self.made(py)?.set;
         Ok(py.detach(|| picture(&set.panels, gap)).map_err(Refusal::from)?)
+    }
+
+    /// The panels as a GeoJSON-like FeatureCollection in mm, as geopandas and others read it: a polygon each in panel coordinates, all from their own lowest
+    /// corner, with ``name``, ``thickness`` and ``kind`` ("panel"). There is no coordinate reference system: lengths are mm on a plane.
+    ///
+    /// >>> case = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)))
+    /// >>> case.__geo_interface__["features"][0]["properties"]
+    /// {'name': 'front', 'thickness': 2.5, 'kind': 'panel'}
+    #[getter]
+    fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let set = self.made(py)?.set;
+        features::collection(py, "panel", set.panels.iter().map(|panel| (panel.name(), Some(panel.board().thickness().mm()), panel.shape())))
+    }
+
+    /// How far ``picture`` moves each board for a distance, in mm along x, y and z.
+    #[pyo3(signature = (explode, /))]
+    fn _offsets(&self, py: Python<'_>, explode: &Bound<'_, PyAny>) -> PyResult<Vec<[f64; 3]>> {
+        let gap = door::length(explode, &GAP.named("explode"), "explode")?;
+        let set = self.made(py)?.set;
+        let offsets = py.detach(|| offsets(&set.panels, gap)).map_err(Refusal::from)?;
+        Ok(offsets.into_iter().map(|offset| offset.map(|nm| nm as f64 / 1e6)).collect())
     }
 
     /// The exploded picture; put together where boards lock each other, none as long as no panels can be made.

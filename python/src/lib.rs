@@ -14,6 +14,7 @@ mod cutter;
 mod door;
 mod dovetail;
 mod estimate;
+mod features;
 mod fingers;
 mod fit;
 mod fraction;

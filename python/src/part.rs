@@ -114,10 +114,11 @@ impl Part {
         self.core.finished().area_mm2()
     }
 
-    /// The cutter's path as a GeoJSON-like mapping in mm.
+    /// What comes off the cutter as a GeoJSON-like mapping in mm, as shapely and others read it; its area is ``area``. (The path is no polygon where it goes
+    /// into a relieved corner and comes back the same way.)
     #[getter]
     fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        array::geo_interface(py, self.core.path())
+        array::geo_interface(py, self.core.finished())
     }
 
     /// A picture as SVG, in mm, of what a cut of the full width ``kerf`` leaves when its middle follows the part's path: the part, the cut, and in dashes the

@@ -13,6 +13,7 @@ use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
 use crate::assembly::Assembly;
 use crate::boards::Recipe;
 use crate::door;
+use crate::features;
 use crate::html::html;
 use crate::lay_out::{self, Listener};
 use crate::layout::Layout;
@@ -322,6 +323,16 @@ impl Parts {
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
         html(slf, "parts")
+    }
+
+    /// What comes off the cutter as a GeoJSON-like FeatureCollection in mm, as geopandas and others read it: a polygon each in the part's own coordinates, with
+    /// ``name``, ``thickness`` (None for a plain part of any board) and ``kind`` ("part"), and no coordinate reference system.
+    ///
+    /// >>> [feature["properties"] for feature in Parts.rectangles([(60, 40)], thickness=3).__geo_interface__["features"]]
+    /// [{'name': '1', 'thickness': 3.0, 'kind': 'part'}]
+    #[getter]
+    fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        features::collection(py, "part", self.iter().map(|(name, part)| (name, part.thickness().map(Nm::mm), part.finished())))
     }
 
     fn __repr__(&self) -> String {

@@ -10,9 +10,17 @@ fn default_gap(boards: &[Board]) -> Nm {
 
 /// Boards pulled apart by `gap` in the order of putting together; put together for a gap of 0.
 pub(crate) fn picture(panels: &[Panel], gap: Option<Nm>) -> Result<String, Failure> {
-    let boards: Vec<Board> = panels.iter().map(|panel| panel.board().clone()).collect();
-    let gap = gap.unwrap_or_else(|| default_gap(&boards));
-    let offsets = if gap == Nm::ZERO { Vec::new() } else { explode(&order(panels)?, &boards, gap) };
+    let boards = boards(panels);
+    let offsets = offsets(panels, gap.unwrap_or_else(|| default_gap(&boards)))?;
     let slabs: Vec<_> = boards.iter().zip(panels.iter().map(Panel::shape)).collect();
     Ok(exploded(&slabs, &offsets))
+}
+
+/// How far each board is pulled by `gap`, in nanometres along x, y and z. Where nothing is pulled, boards may lock each other.
+pub(crate) fn offsets(panels: &[Panel], gap: Nm) -> Result<Vec<[i64; 3]>, Failure> {
+    if gap == Nm::ZERO { Ok(vec![[0; 3]; panels.len()]) } else { Ok(explode(&order(panels)?, &boards(panels), gap)) }
+}
+
+fn boards(panels: &[Panel]) -> Vec<Board> {
+    panels.iter().map(|panel| panel.board().clone()).collect()
 }

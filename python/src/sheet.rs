@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf, sheet_picture, sheet_svg};
 use pyo3::prelude::*;
-use pyo3::types::PyType;
+use pyo3::types::{PyDict, PyType};
 
 use crate::door;
+use crate::features;
 use crate::html::html;
 use crate::layout::{Job, Layout};
 use crate::motion::Motion;
@@ -269,6 +270,25 @@ impl Sheet {
     fn hpgl(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let plan = self.planned(py, motion)?;
         Ok(py.detach(|| hpgl(&plan)).map_err(Refusal::from)?)
+    }
+
+    /// What comes off the cutter, where it lies on the sheet, as a GeoJSON-like FeatureCollection in mm, as geopandas and others read it: a polygon each in sheet
+    /// coordinates, with ``name``, ``thickness`` (the sheet's) and ``kind`` ("part"), and no coordinate reference system.
+    ///
+    /// >>> sheet = Parts.rectangles([(60, 40)]).lay_out(Stock(thickness=3, sheet=(300, 200), border=5)).sheets[0]
+    /// >>> sheet.__geo_interface__["features"][0]["geometry"]["coordinates"][0][0]
+    /// (5.0, 5.0)
+    #[getter]
+    fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
+        let (sheet, items) = (self.core()?, self.job.items());
+        let finished: Vec<_> = self.job.parts.iter().map(|(_, part)| part.finished()).collect();
+        let place = |placement: &dryfit_core::Placement| {
+            let (item, finished) = items.get(placement.part).zip(finished.get(placement.part))?;
+            Some((item.name, placement.place_along(item.path, finished)))
+        };
+        let placed: Vec<_> = sheet.placements.iter().filter_map(place).collect();
+        let thickness = Some(sheet.stock.thickness().mm());
+        features::collection(py, "part", placed.iter().map(|(name, shape)| (*name, thickness, shape)))
     }
 
     pub(crate) fn _repr_svg_(&self, py: Python<'_>) -> PyResult<String> {

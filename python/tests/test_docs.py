@@ -6,6 +6,7 @@ import importlib
 import inspect
 import pkgutil
 import re
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,11 +15,13 @@ from typing import Any
 
 import dryfit as df
 import pytest
+from conftest import ROOT
 
 STUB = ast.parse((Path(df.__file__).parent / "_dryfit.pyi").read_text(encoding="utf-8"))
 UNIT = re.compile(r"\b(mm|minutes?|seconds?|degrees|nanometres|a second|share|turns)\b|mm/s")
 LENGTHS = re.compile(r"_Length|_Floats|float")
 NAMES = dict(vars(df))
+EXTRAS = tomllib.loads((ROOT / "python" / "pyproject.toml").read_text(encoding="utf-8"))["project"]["optional-dependencies"]
 
 
 @dataclass(frozen=True)
@@ -128,6 +131,9 @@ def test_functions_in_python_say_what_with_what_and_show_it(path: str) -> None:
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
 def test_the_examples_of_modules(module: ModuleType) -> None:
     assert module.__doc__
+    # An extra has the name of the module that needs it.
+    for needed in EXTRAS.get(module.__name__.removeprefix("dryfit."), []):
+        pytest.importorskip(needed.split(">=")[0])
     own = doctest.DocTestFinder(recurse=False).find(module, globs=dict(NAMES) | vars(module))
     for test in own:
         assert doctest.DocTestRunner().run(test).failed == 0

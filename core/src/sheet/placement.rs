@@ -34,7 +34,13 @@ impl Placement {
     /// and arcs stay arcs.
     #[must_use]
     pub fn place(&self, shape: &Shape) -> Shape {
-        let (a, b) = shape.bounds();
+        self.place_along(shape, shape)
+    }
+
+    /// Another outline of the part, such as what comes off the cutter, where `place` puts its path: both in the part's own coordinates.
+    #[must_use]
+    pub fn place_along(&self, path: &Shape, shape: &Shape) -> Shape {
+        let (a, b) = path.bounds();
         let (p, q) = (self.turn(a), self.turn(b));
         let (dx, dy) = (self.at.x - p.x.min(q.x), self.at.y - p.y.min(q.y));
         let land = |p: Point| Point::new(p.x + dx, p.y + dy);
