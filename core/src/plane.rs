@@ -16,6 +16,15 @@ pub(crate) fn cross(a: Point, b: Point, c: Point) -> i128 {
     ux * vy - uy * vx
 }
 
+#[cfg(feature = "alloc")]
+/// Whether the way a, b, c turns at b, or goes back there no more than straight on: along the axes without a product.
+pub(crate) fn turns(a: Point, b: Point, c: Point) -> bool {
+    let step = |from: i64, to: i64| from != to;
+    let (ux, uy) = (step(a.x.nm(), b.x.nm()), step(a.y.nm(), b.y.nm()));
+    let (vx, vy) = (step(b.x.nm(), c.x.nm()), step(b.y.nm(), c.y.nm()));
+    if ux & uy | vx & vy { cross(a, b, c) != 0 } else { ux & vy | uy & vx }
+}
+
 /// The distance of two points, rounded down to the nanometre.
 pub(crate) fn distance(a: Point, b: Point) -> i64 {
     let (dx, dy) = ((b.x - a.x).nm(), (b.y - a.y).nm());

@@ -3,9 +3,9 @@
 use alloc::vec::Vec;
 
 use crate::arc::Arc;
-use crate::joint::{Role, Vertex};
+use crate::joint::{Corner, Role, Vertex};
 use crate::length::Nm;
-use crate::plane::{distance, twice_cross};
+use crate::plane::{distance, turns, twice_cross};
 use crate::point::Point;
 
 /// The outline of one flat piece: outer loops first (counter-clockwise), then holes (clockwise).
@@ -116,6 +116,27 @@ impl Shape {
     pub(crate) fn push(&mut self, vertices: impl IntoIterator<Item = Vertex>) {
         let start = self.vertices.len();
         self.vertices.extend(vertices);
+        self.close(start);
+    }
+
+    /// The same of the corners at which a ring turns.
+    pub(crate) fn push_turns(&mut self, ring: &[Corner]) {
+        let (Some((first, rest)), Some(last)) = (ring.split_first(), ring.last()) else { return };
+        let start = self.vertices.len();
+        let (mut before, mut here) = (last.at, *first);
+        let mut step = |after: &Corner| {
+            if turns(before, here.at, after.at) {
+                self.vertices.push(Vertex { at: here.at, role: here.role });
+            }
+            (before, here) = (here.at, *after);
+        };
+        rest.iter().for_each(&mut step);
+        step(first);
+        self.close(start);
+    }
+
+    /// What was added since is a loop.
+    fn close(&mut self, start: usize) {
         if let Some(ring) = self.vertices.get_mut(start..) {
             ring.rotate_left(lowest(ring));
         }
@@ -238,7 +259,19 @@ impl Shape {
 
 /// The place of the lowest, then leftmost vertex of a loop.
 fn lowest(ring: &[Vertex]) -> usize {
-    (0..ring.len()).min_by_key(|&i| ring.get(i).map(|v| (v.at.y, v.at.x))).unwrap_or(0)
+    lowest_of(ring.iter().map(|vertex| vertex.at))
+}
+
+/// The place of the lowest, then leftmost of some points; the first of equal ones.
+pub(crate) fn lowest_of(points: impl Iterator<Item = Point>) -> usize {
+    let mut lowest = (0, i64::MAX, i64::MAX);
+    for (index, at) in points.enumerate() {
+        let (x, y) = (at.x.nm(), at.y.nm());
+        if y < lowest.1 || (y == lowest.1 && x < lowest.2) {
+            lowest = (index, y, x);
+        }
+    }
+    lowest.0
 }
 
 /// Whether a loop encloses a hole: its area is negative.

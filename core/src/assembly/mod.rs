@@ -18,10 +18,12 @@ mod prism;
 mod segments;
 mod shell;
 mod shelves;
+mod slab;
 mod sliding;
 mod spliced;
 mod top;
 mod turned;
+mod walk;
 
 pub(crate) use block::{Block, Blocks, Depth};
 pub use board::{Board, Frame};

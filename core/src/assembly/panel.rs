@@ -6,7 +6,7 @@ use alloc::vec::Vec;
 use super::board::Board;
 use super::opening::Opening;
 use crate::error::{Code, Error, Failure};
-use crate::joint::{Corner, RIGHT, Role, Share, Vertex};
+use crate::joint::{Corner, RIGHT, Role, Share};
 use crate::plane::cross;
 use crate::point::Point;
 use crate::round::half;
@@ -41,7 +41,9 @@ impl Panel {
             let hole = matches!(ring.as_slice(), [first, second, .., last] if cross(last.at, first.at, second.at) < 0);
             (hole, ring.first().map(|c| (c.at.y, c.at.x)))
         };
-        rings.sort_by_key(key);
+        if rings.len() > 1 {
+            rings.sort_by_key(key);
+        }
         let shape = plain(&rings);
         Panel { board, rings, shape }
     }
@@ -97,12 +99,7 @@ impl Panel {
 /// Rings without the corners where only the role changes and the outline goes straight on.
 fn plain(rings: &[Vec<Corner>]) -> Shape {
     let mut shape = Shape::with_capacity(rings.iter().map(Vec::len).sum(), rings.len());
-    for ring in rings {
-        let before = ring.last().into_iter().chain(ring);
-        let after = ring.iter().skip(1).chain(ring.first());
-        let turns = before.zip(ring).zip(after).filter(|((a, b), c)| cross(a.at, b.at, c.at) != 0);
-        shape.push(turns.map(|((_, b), _)| Vertex { at: b.at, role: b.role }));
-    }
+    rings.iter().for_each(|ring| shape.push_turns(ring));
     shape
 }
 

@@ -37,6 +37,8 @@ pub(super) struct Shared {
     /// Blocks whose flanks lean, in order.
     leans: Vec<(usize, Lean)>,
     pub cubes: Vec<Cube>,
+    /// Who loses them, in order, with their numbers.
+    losers: Vec<(u16, usize)>,
 }
 
 impl Shared {
@@ -46,6 +48,7 @@ impl Shared {
             ends: Vec::with_capacity(blocks.all().len()),
             leans: Vec::new(),
             cubes: Vec::new(),
+            losers: Vec::new(),
         };
         let mut triples = Vec::new();
         for block in blocks.all() {
@@ -63,7 +66,17 @@ impl Shared {
             shared.ends.push(shared.pieces.len());
         }
         shared.cubes = triples.into_iter().map(|triple| shared.cube(boards, blocks, triple)).collect();
+        let losers = |(number, cube): (usize, &Cube)| cube.boards.map(|board| (board, number, board != cube.owner));
+        shared.losers =
+            shared.cubes.iter().enumerate().flat_map(losers).filter(|&(.., loses)| loses).map(|(board, number, _)| (board, number)).collect();
+        shared.losers.sort_unstable();
         Ok(shared)
+    }
+
+    /// The cubes that a board loses.
+    pub fn lost_cubes(&self, board: u16) -> impl Iterator<Item = &Cube> {
+        let first = self.losers.partition_point(|&(loser, _)| loser < board);
+        self.losers.iter().skip(first).take_while(move |&&(loser, _)| loser == board).filter_map(|&(_, cube)| self.cubes.get(cube))
     }
 
     /// The pieces of one block, in order.

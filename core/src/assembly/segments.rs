@@ -5,20 +5,19 @@
 use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
-use crate::joint::{Corner, RIGHT, Role, Share};
+use super::slab::{Attr, Lost, Stretch, corner};
+use crate::joint::Corner;
 use crate::point::Point;
-
-/// Role, share and mate of an edge.
-pub(super) type Attr = (Role, Share, u16);
+use crate::shape::lowest_of;
 
 /// A directed edge on a line: along +u on a line of constant v (`forward`: board above), or along +v on a line of constant u.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Segment {
-    pub line: i64,
-    pub from: i64,
-    pub to: i64,
-    pub forward: bool,
-    pub attr: Attr,
+struct Segment {
+    line: i64,
+    from: i64,
+    to: i64,
+    forward: bool,
+    attr: Attr,
 }
 
 /// A maximal straight stretch of the boundary: segments `first..last` of its list, all on one line, in one direction.
@@ -119,8 +118,7 @@ impl Lines {
         let corner = |s: &Segment| {
             let along = if s.forward { s.from } else { s.to };
             let at = if upright { Point::raw(s.line, along) } else { Point::raw(along, s.line) };
-            let (role, share, mate) = s.attr;
-            Corner { at, role, share, mate, sine: RIGHT }
+            corner(at, s.attr)
         };
         if segments.first().is_some_and(|s| s.forward) {
             out.extend(segments.iter().map(corner));
@@ -130,10 +128,40 @@ impl Lines {
     }
 }
 
-/// Links the directed edges into closed rings, each starting at its lowest, then leftmost corner.
-///
-/// `level` has the edges along u, `upright` those along v.
-pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corner>> {
+/// All edges of a slab: those along u, and those along v.
+#[derive(Debug, Default)]
+pub(super) struct Edges {
+    level: Vec<Segment>,
+    upright: Vec<Segment>,
+}
+
+impl Edges {
+    /// One of the slab's own four edges, numbered anticlockwise from the bottom.
+    pub fn rim(&mut self, side: usize, (width, height): (i64, i64), rim: &[Stretch]) {
+        let (list, line, forward) = match side {
+            0 => (&mut self.level, 0, true),
+            1 => (&mut self.upright, width, true),
+            2 => (&mut self.level, height, false),
+            _ => (&mut self.upright, 0, false),
+        };
+        list.extend(rim.iter().map(|&Stretch { from, to, attr }| Segment { line, from, to, forward, attr }));
+    }
+
+    /// The edges around what is lost. The board lies outside: left of an upward edge on the left side, above a rightward edge on the top.
+    pub fn lost(&mut self, Lost { u, v, edges: [left, bottom, right, top] }: Lost) {
+        self.upright.push(Segment { line: u.0, from: v.0, to: v.1, forward: true, attr: left });
+        self.upright.push(Segment { line: u.1, from: v.0, to: v.1, forward: false, attr: right });
+        self.level.push(Segment { line: v.0, from: u.0, to: u.1, forward: false, attr: bottom });
+        self.level.push(Segment { line: v.1, from: u.0, to: u.1, forward: true, attr: top });
+    }
+
+    /// Links them into closed rings, each starting at its lowest, then leftmost corner.
+    pub fn rings(self) -> Vec<Vec<Corner>> {
+        rings(self.level, self.upright)
+    }
+}
+
+fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corner>> {
     let (level, upright) = (Lines::of(level, false), Lines::of(upright, true));
     let (after_level, pinched) = matches((&level.chains, true), (&upright.chains, false));
     let (after_upright, _) = matches((&upright.chains, false), (&level.chains, true));
@@ -164,7 +192,7 @@ pub(super) fn rings(level: Vec<Segment>, upright: Vec<Segment>) -> Vec<Vec<Corne
 
 /// Turns a ring so that it starts at its lowest, then leftmost corner.
 pub(super) fn from_lowest(ring: &mut [Corner]) {
-    let lowest = (0..ring.len()).min_by_key(|&i| ring.get(i).map(|c| (c.at.y, c.at.x))).unwrap_or(0);
+    let lowest = lowest_of(ring.iter().map(|corner| corner.at));
     ring.rotate_left(lowest);
 }
 
