@@ -132,7 +132,10 @@ def assembly(value: df.Assembly) -> str:
         order = [f"{steps[each.name][0]}.", _move(*steps[each.name])] if steps else ["", ""]
         rows.append([order[0], each.name, *flat(each.loops), each.thickness, order[1]])
     head = ("", "board", "width, mm", "height, mm", "thickness, mm", "moves")
-    return _page(picture(value._repr_svg_()), locked, table(head, rows), _more(len(panels)))
+    svg = value._repr_svg_() or ""
+    wide, high = size(svg)
+    # A tall picture would push its table off the page.
+    return _page(picture(svg, 620 * min(1, wide / high) if high else None), locked, table(head, rows), _more(len(panels)))
 
 
 def _move(number: int, step: df.Step) -> str:

@@ -25,10 +25,12 @@ _SOME = 7
 """So many bars have names at most."""
 
 
-def _axes(ax: "Axes | None") -> "Axes":
+def _axes(ax: "Axes | None", height: float | None = None) -> "Axes":
+    """The axes, or those of a new figure, so many inches high."""
     if ax is not None:
         return ax
-    made: "Axes" = need("matplotlib.pyplot", "plots").subplots(layout="constrained")[1]
+    size = None if height is None else (6.4, height)
+    made: "Axes" = need("matplotlib.pyplot", "plots").subplots(layout="constrained", figsize=size)[1]
     return made
 
 
@@ -122,7 +124,7 @@ def sheet_use(layout: df.Layout, *, ax: "Axes | None" = None) -> "Axes":
     whole = np.array([sheet.stock.sheet[0] * sheet.stock.sheet[1] for sheet in sheets])
     parts = np.array([sum(placement.area for placement in sheet.placements) for sheet in sheets]) / whole * 100
     left = np.array([sum(offcut.width * offcut.height for offcut in sheet.offcuts) for sheet in sheets]) / whole * 100
-    ax = _axes(ax)
+    ax = _axes(ax, min(1.2 + 0.5 * len(sheets), 8))
     at, before = np.arange(1, len(sheets) + 1), np.zeros(len(sheets))
     shares: Sequence[tuple[str, npt.NDArray[np.float64], str, str]] = (
         ("parts", parts, _ORANGE, ""),
@@ -139,5 +141,5 @@ def sheet_use(layout: df.Layout, *, ax: "Axes | None" = None) -> "Axes":
     ax.set_xlabel("share of the sheet, %")
     ax.set_xlim(0, 100)
     ax.invert_yaxis()
-    ax.legend(loc="upper center", bbox_to_anchor=(0.5, 1.15), ncols=3, frameon=False)
+    ax.legend(loc="lower center", bbox_to_anchor=(0.5, 1), ncols=3, frameon=False)
     return ax
