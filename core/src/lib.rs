@@ -101,8 +101,8 @@ pub use shape::{Ring, Shape};
 pub use cut::{Action, AxisMove, Cutter, Follow, Gaps, Knife, KnifeSpec, Making, Move, flat};
 #[cfg(feature = "alloc")]
 pub use cut::{
-    BridgeSpec, Bridges, Contour, Cost, Cut, Entry, Estimate, Machine, MachineSpec, Many, MotionSpec, Pace, Part, Parts, Pass, PassOrder, PassSpec,
-    Piece, Plan, Reach, Relief, Route, RouteSpec, Start, Tally, Track, Turning, Work,
+    BridgeSpec, Bridges, Contour, Cost, Cut, Entry, Estimate, Figures, Machine, MachineSpec, Many, MotionSpec, Pace, Part, Parts, Pass, PassOrder,
+    PassSpec, Piece, Plan, Reach, Relief, Route, RouteSpec, Start, Tally, Track, Turning, Work,
 };
 
 // The proof.

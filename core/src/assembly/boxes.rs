@@ -9,7 +9,7 @@ use super::top::Top;
 use super::{Assembly, feet, shelves};
 use crate::bounds::{BOARDS, Bound, DIVIDERS, FEET, SIZE, THICKNESS};
 use crate::error::{Code, Error, Failure};
-use crate::joint::{Face, Fingers, Joint};
+use crate::joint::{Face, Fingers, FlatBox, Joint};
 use crate::length::Nm;
 use crate::point::Axis;
 use crate::round::nearest;
@@ -72,6 +72,18 @@ impl BoxSpec {
     pub fn outside_size(&self) -> Result<[Nm; 3], Error> {
         let shell = self.shell()?;
         Ok([shell.x, shell.y, shell.z].map(Nm::raw))
+    }
+
+    /// The board's thickness.
+    pub const fn thickness(&self) -> Nm {
+        self.thickness
+    }
+
+    /// The box without heap, where it is one and nothing speaks against it.
+    pub(crate) fn flat(&self) -> Option<FlatBox> {
+        let plain = matches!(self.top, Top::Closed | Top::Open) && self.dividers == [0, 0] && self.shelves.is_empty() && self.feet.is_none();
+        let size = if plain { self.outside_size().ok()? } else { return None };
+        FlatBox::new(size, self.thickness, self.top == Top::Closed, self.fingers.unwrap_or_default()).ok()
     }
 
     fn shell(&self) -> Result<Shell, Error> {

@@ -10,6 +10,8 @@ mod contour;
 #[cfg(feature = "alloc")]
 mod corner;
 mod cutter;
+#[cfg(feature = "alloc")]
+mod figures;
 mod flat;
 mod gaps;
 mod knife;
@@ -40,6 +42,8 @@ pub use contour::{Contour, Entry};
 #[cfg(feature = "alloc")]
 pub(crate) use corner::unrelieved;
 pub use cutter::Cutter;
+#[cfg(feature = "alloc")]
+pub use figures::Figures;
 pub use flat::flat;
 pub use gaps::{Gaps, Making};
 pub use knife::{AxisMove, Follow, Knife, KnifeSpec};

@@ -109,6 +109,12 @@ impl FlatBox {
         Ok(FlatBox { outside: [x, y, z], thickness: thick, closed, patterns: [along_x, along_y, along_z] })
     }
 
+    /// Whether any run is cut, so that flanks meet.
+    #[cfg(feature = "alloc")]
+    pub(crate) fn has_flanks(&self) -> bool {
+        self.patterns.iter().any(|pattern| pattern.spans().len() > 1)
+    }
+
     /// Whether the box has this panel.
     pub fn has(&self, face: Face) -> bool {
         self.closed || face != Face::Top
