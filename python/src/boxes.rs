@@ -14,7 +14,8 @@ fn given(value: &&Bound<'_, PyAny>) -> bool {
     !value.is_none()
 }
 
-const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
+/// The words for what closes a box.
+pub(crate) const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
 
 /// A box of one board, ``stock``, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
 ///

@@ -49,6 +49,15 @@ impl Given {
         Given { name, range: LENGTH, shape: Vec::new(), values: Values::Exact(vec![length]) }
     }
 
+    /// The same if its last axis has three values: along x, y and z.
+    pub(crate) fn of_three(self) -> PyResult<Given> {
+        if self.shape.last() == Some(&3) {
+            return Ok(self);
+        }
+        let said = format!("an array of shape {} given, allowed (..., 3): sizes along x, y and z", shown_shape(&self.shape));
+        Err(Refusal::new(Code::WrongType, self.name, said).into())
+    }
+
     /// The same for a parameter that may be left out.
     pub(crate) fn maybe(value: Option<&Bound<'_, PyAny>>, range: Range, name: &'static str) -> PyResult<Option<Given>> {
         value.filter(|value| !value.is_none()).map(|value| Given::read(value, range, name)).transpose()
@@ -138,6 +147,7 @@ fn shown_shape(shape: &[usize]) -> String {
 }
 
 /// The values of one parameter, in whole nanometres.
+#[derive(Clone)]
 pub(crate) struct Column {
     name: &'static str,
     shape: Vec<usize>,

@@ -8,6 +8,7 @@ use pyo3::types::{PyBytes, PyDict, PyTuple};
 use crate::column::{Column, Given, Rows};
 use crate::door;
 use crate::fit::Fit;
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::table::{self, State, Table, mm};
 
@@ -113,8 +114,15 @@ impl Gaps {
         self.table.hash(py)
     }
 
-    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<(Bound<'py, PyAny>, State<'py>)> {
-        Ok((py.import("dryfit._dryfit")?.getattr("_gaps")?, self.table.state(py)?))
+    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, State<'py>> {
+        Ok((slf.get_type().getattr("_of")?, slf.get().table.state(slf.py())?))
+    }
+
+    /// Makes pickled gaps again.
+    #[staticmethod]
+    #[pyo3(signature = (shape, block, /))]
+    fn _of(shape: Vec<usize>, block: &Bound<'_, PyBytes>) -> PyResult<Gaps> {
+        Ok(Gaps { table: Table::again(shape, block, COLUMNS.len())? })
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
@@ -122,13 +130,6 @@ impl Gaps {
         let most: f64 = self.column(py, "gap_max")?.call_method0("max")?.extract()?;
         Ok(format!("<dryfit.Gaps of shape {}: gaps from {least} to {most} mm>", PyTuple::new(py, &self.table.shape)?.repr()?))
     }
-}
-
-/// Makes pickled gaps again.
-#[pyfunction]
-#[pyo3(signature = (shape, block, /))]
-pub(crate) fn _gaps(shape: Vec<usize>, block: &Bound<'_, PyBytes>) -> PyResult<Gaps> {
-    Ok(Gaps { table: Table::again(shape, block, COLUMNS.len())? })
 }
 
 /// How parts fit that were made for one board and cut, and are cut with another kerf from a board of another thickness.

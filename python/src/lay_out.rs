@@ -1,6 +1,6 @@
 //! What `Parts.lay_out` is asked: the stocks, how parts may lie, and how long to search.
 
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use dryfit_core::bounds::SEED;
 use dryfit_core::{Code, Grain, LayoutSpec, Stock as CoreStock};
@@ -16,9 +16,6 @@ type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// The longest search, in seconds: a day.
 const LONGEST: f64 = 86_400.0;
-
-/// How often Python hears of a search, and may stop it.
-const BEAT: Duration = Duration::from_millis(50);
 
 /// The words for how the grain runs on a part as it is drawn.
 const GRAINS: [(&str, Grain); 3] = [("x", Grain::X), ("y", Grain::Y), ("any", Grain::Any)];
@@ -105,47 +102,4 @@ pub(crate) fn seconds(value: Given<'_, '_>) -> PyResult<Option<Duration>> {
     }
     let code = if seconds.is_finite() { Code::OutOfRange } else { Code::NotFinite };
     Err(Refusal::new(code, "seconds", format!("{} given, allowed more than 0 to {LONGEST}", door::shown(value))).into())
-}
-
-/// What a running search tells Python: it stops on time, when asked to, and on an interrupt.
-pub(crate) struct Listener {
-    began: Instant,
-    heard: Instant,
-    limit: Option<Duration>,
-    progress: Option<Py<PyAny>>,
-    stopped: bool,
-    /// What Python raised.
-    pub(crate) raised: Option<PyErr>,
-}
-
-impl Listener {
-    pub(crate) fn new(limit: Option<Duration>, progress: Given<'_, '_>) -> PyResult<Listener> {
-        let progress = progress.filter(|progress| !progress.is_none());
-        if let Some(progress) = progress.filter(|progress| !progress.is_callable()) {
-            return Err(door::wrong(progress, "progress", "a function of one number").into());
-        }
-        let now = Instant::now();
-        Ok(Listener { began: now, heard: now, limit, progress: progress.map(|progress| progress.clone().unbind()), stopped: false, raised: None })
-    }
-
-    /// Whether to go on, with what is done of the whole; with a limit, with the share of the time that may be spent now.
-    pub(crate) fn hear(&mut self, done: f64) -> bool {
-        let now = Instant::now();
-        let spent = self.limit.map(|limit| (now - self.began).as_secs_f64() / limit.as_secs_f64());
-        if !self.stopped && now - self.heard >= BEAT {
-            self.heard = now;
-            match Python::attach(|py| self.ask(py, spent.unwrap_or(done).clamp(0.0, 1.0))) {
-                Ok(go_on) => self.stopped = !go_on,
-                Err(error) => (self.stopped, self.raised) = (true, Some(error)),
-            }
-        }
-        !self.stopped && spent.is_none_or(|spent| spent < done)
-    }
-
-    fn ask(&self, py: Python<'_>, done: f64) -> PyResult<bool> {
-        py.check_signals()?;
-        let Some(progress) = &self.progress else { return Ok(true) };
-        let answer = progress.bind(py).call1((done,))?;
-        Ok(answer.is_none() || answer.is_truthy()?)
-    }
 }

@@ -9,7 +9,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyTuple, PyType};
 
 use crate::door;
-use crate::estimate::{self, Estimate};
+use crate::estimate::{Estimate, warn};
 use crate::html::html;
 use crate::lay_out;
 use crate::layout_report::LayoutReport;
@@ -78,22 +78,31 @@ fn works(sheets: &[Routed]) -> Vec<Work<'_>> {
     sheets.iter().map(|(lines, route, parts)| Work { lines, route, parts: *parts }).collect()
 }
 
-impl Layout {
-    /// The lines of every sheet and the route through them.
-    fn routed(&self) -> Result<Vec<Routed>, dryfit_core::Error> {
-        let items = self.job.items();
-        let routed = |sheet: &dryfit_core::Sheet| {
-            let lines = sheet.lines(&items)?;
-            let route = dryfit_core::Route::new(&lines, &RouteSpec::default());
-            Ok((lines, route, sheet.placements.len()))
-        };
-        self.job.layout.sheets.iter().map(routed).collect()
-    }
+/// The lines of every sheet and the route through them.
+fn routed(layout: &dryfit_core::Layout, items: &[Item<'_>]) -> Result<Vec<Routed>, dryfit_core::Error> {
+    let routed = |sheet: &dryfit_core::Sheet| {
+        let lines = sheet.lines(items)?;
+        let route = dryfit_core::Route::new(&lines, &RouteSpec::default());
+        Ok((lines, route, sheet.placements.len()))
+    };
+    layout.sheets.iter().map(routed).collect()
+}
 
+/// How long a layout takes at a pace.
+pub(crate) fn estimate(
+    layout: &dryfit_core::Layout,
+    items: &[Item<'_>],
+    pace: &dryfit_core::Pace,
+    passes: i64,
+) -> Result<dryfit_core::Estimate, dryfit_core::Error> {
+    pace.estimate(&works(&routed(layout, items)?), passes)
+}
+
+impl Layout {
     /// What all sheets cost in.
     pub(crate) fn core_tally(&self, py: Python<'_>, passes: i64) -> PyResult<dryfit_core::Tally> {
         let tally = py.detach(|| {
-            let sheets = self.routed()?;
+            let sheets = routed(&self.job.layout, &self.job.items())?;
             works(&sheets).into_iter().map(|work| dryfit_core::Tally::of(&work, passes)).sum::<Result<dryfit_core::Tally, _>>()
         });
         Ok(tally.map_err(Refusal::from)?)
@@ -188,11 +197,8 @@ impl Layout {
     fn estimate(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Estimate> {
         let pace = pace.cast::<Pace>().map_err(|_| door::wrong(pace, "pace", "a Pace"))?;
         let (pace, passes) = (&pace.get().core, pace::passes(passes, "passes")?);
-        let estimate = || {
-            let sheets = self.routed()?;
-            pace.estimate(&works(&sheets), passes)
-        };
-        Ok(Estimate { core: py.detach(estimate).map_err(Refusal::from)? })
+        let core = py.detach(|| self::estimate(&self.job.layout, &self.job.items(), pace, passes)).map_err(Refusal::from)?;
+        Ok(Estimate { core })
     }
 
     /// The minutes that the job takes at a ``pace``; each line is cut ``passes`` times (1 to 1000). Warns with ``OutsideKnown`` where the job has less or
@@ -207,7 +213,7 @@ impl Layout {
     #[pyo3(signature = (pace, *, passes = None))]
     fn minutes(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<f64> {
         let made = self.estimate(py, pace, passes)?;
-        estimate::warn(py, &made.core)?;
+        warn(py, &made.core)?;
         Ok(made.core.minutes)
     }
 

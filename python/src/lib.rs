@@ -9,11 +9,13 @@ mod array;
 mod assembly;
 mod boards;
 mod boxes;
+mod boxes_of;
 mod column;
 mod cutter;
 mod door;
 mod dovetail;
 mod estimate;
+mod family;
 mod features;
 mod fingers;
 mod fit;
@@ -36,6 +38,7 @@ mod picture;
 mod placement;
 mod plan;
 mod prism;
+mod progress;
 mod record;
 mod refusal;
 mod relief;
@@ -47,6 +50,7 @@ mod slope;
 mod spliced;
 mod step;
 mod stock;
+mod sweep;
 mod table;
 mod tabs;
 mod tails;
@@ -64,11 +68,13 @@ mod _dryfit {
     const __version__: &str = env!("CARGO_PKG_VERSION");
 
     #[pymodule_export]
-    use crate::gaps::{_gaps, Gaps, gaps};
+    use crate::gaps::{Gaps, gaps};
     #[pymodule_export]
     use assembly::Assembly;
     #[pymodule_export]
     use boxes::r#box;
+    #[pymodule_export]
+    use boxes_of::Boxes;
     #[pymodule_export]
     use cutter::Cutter;
     #[pymodule_export]
@@ -117,6 +123,8 @@ mod _dryfit {
     use step::Step;
     #[pymodule_export]
     use stock::Stock;
+    #[pymodule_export]
+    use sweep::sweep_boxes;
     #[pymodule_export]
     use tabs::Tabs;
     #[pymodule_export]

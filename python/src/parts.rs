@@ -15,9 +15,10 @@ use crate::boards::Recipe;
 use crate::door;
 use crate::features;
 use crate::html::html;
-use crate::lay_out::{self, Listener};
+use crate::lay_out;
 use crate::layout::Layout;
 use crate::part::Part;
+use crate::progress::Listener;
 use crate::record::{Again, Named};
 use crate::refusal::Refusal;
 use crate::report::Report;
@@ -194,7 +195,9 @@ impl Parts {
     /// ``together``: the parts of a piece keep to as few sheets as they can. ``grain``: how it runs on the parts as they are drawn, "x",
     /// "y" or "any", for all or by name; it counts on stock that has one, and is "x" unless told otherwise.
     /// ``seed``: where the search starts; the same seed gives the same layout, unless a clock ends the search: ``seconds``.
-    /// ``progress``: called now and then with what is done, 0.0 to 1.0; when it returns False, the best so far is the layout.
+    /// ``progress``: a function that is called now and then with what is done, 0.0 to 1.0; when it returns False, the best so far is the layout.
+    /// Without one, a search that takes over a second shows a bar where somebody looks, in terminals and notebooks (by tqdm, the extra
+    /// ``progress``); True shows it from the start and anywhere, False never. Ctrl-C stops it.
     ///
     /// Parts for which no sheet was left stand in ``Layout.unplaced``.
     ///
@@ -223,15 +226,13 @@ impl Parts {
         let grains = lay_out::grains(self, grain)?;
         let limit = lay_out::seconds(seconds)?;
         let spec = LayoutSpec { timed: limit.is_some(), ..lay_out::spec(share_cuts, turns, flips, together, seed)? };
-        let mut listener = Listener::new(limit, progress)?;
+        let mut listener = Listener::new(limit, progress, "lay out")?;
         let layout = py.detach(|| {
             let items: Vec<_> = self.wanted().into_iter().zip(&grains).map(|(item, &grain)| Item { grain, ..item }).collect();
             spec.lay_out(&items, &stocks, &mut |done| listener.hear(done))
         });
-        match listener.raised {
-            Some(error) => Err(error),
-            None => Ok(Layout::new(self, grains, stocks, layout.map_err(Refusal::from)?)),
-        }
+        listener.end(py)?;
+        Ok(Layout::new(self, grains, stocks, layout.map_err(Refusal::from)?))
     }
 
     /// Plain rectangles to be laid out: ``sizes`` are (width, height), in mm or strings with a unit. They are named "1", "2" and so on unless ``names`` are given. They meet no others and are

@@ -74,7 +74,7 @@ def results() -> list[Any]:
     every += [sheet.plan(), sheet.plan(df.Motion(cutter=df.Cutter.bit(diameter=3), passes=2, feed=20)), layout.estimate(pace), sheet.route()]
     corner = df.dovetail_corner(width=120, tail_board=STOCK, pin_board=12, count=5, slope=8, kind="lapped", lap=4, gauge="0.5 mm", socket=8)
     every += [corner, *corner.lines[:3], df.dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8)]
-    every += [df.gaps(thickness=3, kerf=[0.1, 0.2])]
+    every += [df.gaps(thickness=3, kerf=[0.1, 0.2]), df.boxes(stock=df.Stock(thickness=3, sheet=(500, 350)), outside=[(110, 85, 60)])]
     return every
 
 

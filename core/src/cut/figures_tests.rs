@@ -35,6 +35,11 @@ proptest! {
         match (Figures::of(&spec, cutter, fit), long_way(&spec, cutter, fit)) {
             (Ok(short), Ok((long, parts))) => {
                 prop_assert_eq!(short, long);
+                if let Some((plain, sizes)) = Figures::plain(&spec, cutter, fit) {
+                    prop_assert_eq!(plain, long);
+                    let bounds = parts.iter().map(|part| part.path().bounds()).map(|(low, high)| [high.x - low.x, high.y - low.y]);
+                    prop_assert!(sizes.into_iter().flatten().eq(bounds));
+                }
                 let report = dry_fit_parts(&parts);
                 let made = Making { thickness: Nm::raw(thickness), kerf: Nm::raw(kerf) };
                 // Where a corner is smaller than the allowances, the dry fit sees no contact in it.

@@ -1,5 +1,6 @@
 //! Parts on sheets: the stock, where each part lies, and the search for a good layout.
 
+mod at_once;
 mod block;
 mod item;
 mod job;

@@ -18,6 +18,8 @@ from dryfit._dryfit import (
     Blind,
     BorderTooWide,
     box,
+    Boxes,
+    boxes,
     BufferTooSmall,
     CrossesNeighbour,
     Crowded,
@@ -120,6 +122,8 @@ if _dryfit.__version__ != __version__:
 __all__ = [
     "Assembly",
     "box",
+    "Boxes",
+    "boxes",
     "Cut",
     "Cutter",
     "dovetail_corner",

@@ -9,7 +9,8 @@ import numpy.typing as npt
 _T = TypeVar("_T")
 _Length: TypeAlias = SupportsFloat | SupportsIndex | str
 _Lengths: TypeAlias = Sequence[_Length] | npt.NDArray[Any]
-_Array: TypeAlias = _Length | npt.ArrayLike
+_Array: TypeAlias = _Length | npt.ArrayLike | Sequence[_Length]
+_Sizes: TypeAlias = npt.ArrayLike | Sequence[_Length] | Sequence[Sequence[_Length]]
 _Count: TypeAlias = SupportsIndex
 _Number: TypeAlias = SupportsFloat | SupportsIndex
 _Turning: TypeAlias = Literal["stored", "counter-clockwise", "clockwise"]
@@ -25,7 +26,7 @@ _Ints: TypeAlias = npt.NDArray[np.int64]
 
 # fmt: off
 __all__ = [
-    "Assembly", "box", "Cut", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "_gaps", "Gaps", "gaps", "Halves", "Layout", "LayoutLine", "LayoutReport", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
+    "Assembly", "box", "Boxes", "boxes", "Cut", "Cutter", "dovetail_corner", "DovetailCorner", "Estimate", "Fingers", "Fit", "Gaps", "gaps", "Halves", "Layout", "LayoutLine", "LayoutReport", "Motion", "Offcut", "Sheet", "Pace", "Panel", "Part", "Parts",
     "Placement", "Plan", "prism", "Relief", "Report", "ring", "Route", "splice", "Step", "Stock", "Tabs", "Tails", "Tally", "__version__", "DryfitError", "NotALength", "OutOfRange", "NotFinite",
     "FingersDoNotFit", "TabsDoNotFit", "SplitOutsideRun", "RunTooShort", "NotInOnePlane", "SocketCloses", "NameTaken", "NoSuchBoard", "SamePlace", "Blind",
     "DoNotMeet", "MeetsNothing", "ThickerThanBox", "NoBoards", "NameEmpty", "Crowded", "NoSeam", "TwoAxes", "SlantedCut", "UnevenLap", "NotLapped", "OddSides", "OpeningMisplaced", "NutTooWide", "ScrewDoesNotHold", "SlotCloses", "CrossesNeighbour", "WebTooThin", "ReliefTooLarge", "ReliefBreaksThrough", "KnownAlike", "NotOfThisTool", "StepAndCount", "PauseInLine",
@@ -49,6 +50,52 @@ def box(
     shelves: Iterable[_Length] | None = None,
     feet: _Length | None = None,
 ) -> Assembly: ...
+@final
+class Boxes:
+    @property
+    def cut_length(self) -> _Floats: ...
+    @property
+    def area(self) -> _Floats: ...
+    @property
+    def parts(self) -> _Ints: ...
+    @property
+    def sheets(self) -> _Ints | None: ...
+    @property
+    def gap_min(self) -> _Floats: ...
+    @property
+    def gap_max(self) -> _Floats: ...
+    @property
+    def minutes(self) -> _Floats | None: ...
+    @property
+    def code(self) -> _Ints: ...
+    @property
+    def shape(self) -> tuple[int, ...]: ...
+    def columns(self) -> dict[str, npt.NDArray[Any]]: ...
+    @staticmethod
+    def join(chunks: Iterable[Boxes], /) -> Boxes: ...
+    def __eq__(self, other: object, /) -> bool: ...
+    def __hash__(self) -> int: ...
+
+def boxes(
+    *,
+    stock: Stock,
+    outside: _Sizes | None = None,
+    inside: _Sizes | None = None,
+    thickness: _Array | None = None,
+    kerf: _Array | None = None,
+    cutter: Cutter | None = None,
+    fit: Fit | None = None,
+    real_thickness: _Array | None = None,
+    real_kerf: _Array | None = None,
+    top: Literal["closed", "open", "lift-off", "sliding"] | None = None,
+    finger_width: _Length | None = None,
+    dividers: Sequence[_Count] | None = None,
+    dividers_in_base: bool | None = None,
+    lid_clearance: _Length | None = None,
+    lay_out: bool | None = None,
+    pace: Pace | None = None,
+    progress: Callable[[float], bool | None] | bool | None = None,
+) -> Boxes: ...
 def prism(
     *,
     sides: _Count,
@@ -199,7 +246,6 @@ def gaps(
     cheek: _Array | None = None,
     tip: _Array | None = None,
 ) -> Gaps: ...
-def _gaps(shape: Sequence[int], block: bytes, /) -> Gaps: ...
 @final
 class Halves:
     def __new__(cls, *, split: _Share | None = None, first: _Side | None = None) -> Halves: ...
@@ -399,7 +445,7 @@ class Parts:
         grain: _Grain | Mapping[str, _Grain] | None = None,
         seed: _Count | None = None,
         seconds: float | None = None,
-        progress: Callable[[float], bool | None] | None = None,
+        progress: Callable[[float], bool | None] | bool | None = None,
     ) -> Layout: ...
     @property
     def __geo_interface__(self) -> dict[str, Any]: ...

@@ -97,6 +97,11 @@ pub(crate) fn pack(rects: &[Rect], bins: &[Bin], allowed: &dyn Fn(usize, usize) 
     packing
 }
 
+/// Whether all rectangles go on one sheet of this size at the first try, which a search begins with too. `allowed` as for [`pack`].
+pub(crate) fn at_once(rects: &[Rect], size: [i64; 2], allowed: &dyn Fn(usize, usize) -> [bool; 2]) -> bool {
+    search::at_once(&Problem { rects, bins: &[Bin { size, count: Some(1) }], allowed })
+}
+
 /// What is to be packed.
 #[derive(Clone, Copy)]
 struct Problem<'a> {

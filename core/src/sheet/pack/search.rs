@@ -62,6 +62,16 @@ pub(super) fn falling(rects: &[Rect], sense: usize) -> Order {
     Order::new(list, rects.iter().map(|rect| rect.size[1] > rect.size[0]).collect())
 }
 
+/// Whether all rectangles go on one sheet of the first kind, in one of the orders that a search begins with.
+pub(super) fn at_once(problem: &Problem<'_>) -> bool {
+    let mut filling = Filling::new(problem, (0..problem.rects.len()).collect());
+    (0..SENSES).any(|sense| {
+        let mut order = falling(&filling.rects, sense);
+        filling.all(&mut order);
+        filling.left() == 0
+    })
+}
+
 /// The sheets of the best packing that the effort allows.
 pub(super) fn search(problem: &Problem<'_>, seed: u64, watch: &mut Watch<'_>) -> Vec<Full> {
     let fitting = |rect: &usize| (0..problem.bins.len()).any(|bin| problem.ways(*rect, bin).next().is_some());
