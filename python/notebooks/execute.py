@@ -3,6 +3,7 @@
 Usage: execute.py [NOTEBOOK ...]     all of this folder if none is named
 """
 
+import os
 import pathlib
 import sys
 import tempfile
@@ -17,8 +18,10 @@ WIDGET = "application/vnd.jupyter.widget-view+json"
 def executed(file: pathlib.Path, folder: pathlib.Path | None = None) -> nbformat.NotebookNode:
     """The notebook with what its cells show today. It runs in ``folder``, or in one that is gone afterwards."""
     book = nbformat.read(file, as_version=4)
+    # Plots go into the notebook, wherever else they may go on this machine.
+    env = {name: value for name, value in os.environ.items() if name != "MPLBACKEND"}
     with tempfile.TemporaryDirectory() as gone:
-        nbclient.NotebookClient(book, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(folder or gone)}}).execute()
+        nbclient.NotebookClient(book, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(folder or gone)}}).execute(env=env)
     # What depends on the machine, on the hour and on chance says nothing.
     book.metadata = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}, "language_info": {"name": "python"}}
     for cell in book.cells:

@@ -78,7 +78,7 @@ def test_a_notebook_shows_today_what_it_is_kept_with(file: Path, runner: ModuleT
 
 
 def test_all_are_there_and_small() -> None:
-    assert [file.stem for file in FILES] == ["calipers_to_box", "family_of_boxes", "rack_from_slabs", "reading_a_coupon"]
+    assert [file.stem for file in FILES] == ["calipers_to_box", "cheapest_size", "family_of_boxes", "rack_from_slabs", "reading_a_coupon"]
     assert all(file.stat().st_size < 250_000 for file in FILES)
 
 
@@ -92,6 +92,15 @@ def test_they_warn_before_anything_is_cut_and_name_no_machine(file: Path) -> Non
     text = file.read_text(encoding="utf-8")
     assert not re.search(r"/home/|/root|/tmp/|/work|site-packages|Traceback", text)
     assert "<script" not in text and "application/vnd.jupyter.widget" not in text
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_what_is_plotted_and_slid_is_kept_as_a_picture(file: Path) -> None:
+    for cell in read(file).cells:
+        if cell.cell_type == "code":
+            kinds = {kind for output in cell.outputs for kind in output.get("data", ())}
+            assert "plots." not in cell.source or "image/png" in kinds, cell.source
+            assert "notebook." not in cell.source or "<svg" in "".join(output.data["text/html"] for output in cell.outputs), cell.source
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)

@@ -62,6 +62,43 @@ def test_the_shares_of_sheets_add_up(ax: Any, stock: df.Stock) -> None:
     assert [matplotlib.colors.to_hex(bar.get_facecolor()) in OKABE_ITO for bar in ax.patches] == [True] * len(ax.patches)
 
 
+def cubes(stock: df.Stock, sides: list[int], pace: df.Pace | None) -> df.Boxes:
+    return df.boxes(stock=stock, outside=[(side, side, side) for side in sides], pace=pace)
+
+
+def test_minutes_stand_where_the_sizes_are(ax: Any) -> None:
+    stock, pace = df.Stock(thickness=2, sheet=(280, 280), border=6), df.Pace(feed=20, acceleration=500)
+    sides = [120, 60, 90, 3, 100]
+    made = cubes(stock, sides, pace)
+    assert made.minutes is not None and made.sheets is not None and made.code[3] != 0
+    assert plots.minutes(sides, made, ax=ax) is ax
+    line, *marks = ax.lines
+    other = ax.figure.add_subplot()
+    assert line.get_xdata().tolist() == sorted(sides) and np.isnan(line.get_ydata()[0])
+    shown = {(x, y): mark.get_label() for mark in marks for x, y in zip(mark.get_xdata(), mark.get_ydata(), strict=True)}
+    told = {(side, minutes): f"{sheets} sheet{'s' if sheets > 1 else ''}" for side, minutes, sheets in zip(sides, made.minutes, made.sheets, strict=True) if side > 3}
+    assert shown == told and len(set(told.values())) > 1
+    # Where several are of one size, no line goes through them.
+    plots.minutes([1, 2, 3, 4, 4], made, ax=other)
+    assert len(other.lines) == len(marks)
+    # Without a layout of its own nobody knows the sheets, nor the minutes.
+    with pytest.raises(df.MissingKey, match="^boxes: no minutes"):
+        plots.minutes(sides, cubes(stock, sides, None), ax=ax)
+    with pytest.raises(df.OutOfRange, match="^size: 2 given, allowed 5"):
+        plots.minutes([1, 2], made, ax=ax)
+    wrong: Any = "large"
+    with pytest.raises(df.WrongType, match="^size: "):
+        plots.minutes(wrong, made, ax=ax)
+    with pytest.raises(df.WrongType, match="^boxes: "):
+        plots.minutes(sides, wrong, ax=ax)
+
+
+def test_boxes_that_cannot_be_made_leave_an_empty_plot(ax: Any) -> None:
+    stock = df.Stock(thickness=2, sheet=(280, 280))
+    plots.minutes([3], cubes(stock, [3], df.Pace(feed=20, acceleration=500)), ax=ax)
+    assert len(ax.lines) == 1 and ax.get_ylabel() == "minutes"
+
+
 def test_many_sheets_and_none(stock: df.Stock) -> None:
     from matplotlib.figure import Figure
 

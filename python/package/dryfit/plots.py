@@ -5,7 +5,7 @@ the colour-blind can tell apart; what matters is said in words or hatches too.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -17,9 +17,9 @@ from dryfit._words import shown
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["fit_window", "sheet_use"]
+__all__ = ["fit_window", "minutes", "sheet_use"]
 
-_ORANGE, _GREEN, _BLUE, _GREY = "#E69F00", "#009E73", "#56B4E9", "#BBBBBB"
+_ORANGE, _GREEN, _BLUE, _PURPLE, _GREY = "#E69F00", "#009E73", "#56B4E9", "#CC79A7", "#BBBBBB"
 _STEPS = 121
 _SOME = 7
 """So many bars have names at most."""
@@ -102,6 +102,53 @@ def _rising(values: npt.ArrayLike, name: str) -> npt.NDArray[np.float64]:
     if array.ndim != 1 or len(array) < 2 or not (np.diff(array) > 0).all():
         raise df.OutOfRange(f"{name}: an array of shape {array.shape} given, allowed two or more numbers that rise")
     return array
+
+
+def minutes(size: npt.ArrayLike, boxes: df.Boxes, *, ax: "Axes | None" = None) -> "Axes":
+    """The minutes of boxes against their size, with the number of sheets where it is known.
+
+    ``size``: an array (n,) of what goes along the axis, in mm, as the sides of cubes. ``boxes``: what ``boxes`` made of these n boxes with a ``pace``; those that
+    cannot be made are left out. No two of one size: they are joined by a line. ``ax``: where it is drawn.
+
+    Raises ``WrongType``, ``MissingKey`` where no pace was given, ``OutOfRange`` where they are not as many; ``NotAvailable`` where matplotlib is missing.
+
+    >>> import numpy as np, dryfit as df
+    >>> from dryfit import plots
+    >>> stock, side = df.Stock(thickness=2, sheet=(280, 280), border=6), np.arange(60, 131, 10)
+    >>> cubes = np.repeat(side[:, None], 3, axis=1)
+    >>> ax = plots.minutes(side, df.boxes(stock=stock, outside=cubes, pace=df.Pace(feed=20, acceleration=500)))
+    >>> ax.get_ylabel()
+    'minutes'
+    """
+    if not isinstance(boxes, df.Boxes):
+        raise df.WrongType(f"boxes: {shown(boxes)} given, allowed Boxes")
+    if boxes.minutes is None:
+        raise df.MissingKey("boxes: no minutes in them, allowed boxes that were made with a pace")
+    try:
+        along = np.asarray(size, dtype=np.float64).ravel()
+    except (TypeError, ValueError):
+        raise df.WrongType(f"size: {shown(size)} given, allowed an array of numbers") from None
+    made = np.asarray(boxes.minutes).ravel()
+    if len(along) != len(made):
+        raise df.OutOfRange(f"size: {len(along)} given, allowed {len(made)}, one for each box")
+    order = np.argsort(along, kind="stable")
+    along, made = along[order], made[order]
+    ax = _axes(ax)
+    if len(np.unique(along)) == len(along):
+        ax.plot(along, made, color="#000000", linewidth=0.8)
+    sheets = np.zeros(len(made), dtype=np.int64) if boxes.sheets is None else np.asarray(boxes.sheets).ravel()[order]
+    good = np.isfinite(made)
+    for index, count in enumerate(np.unique(sheets[good])):
+        here = good & (sheets == count)
+        label = f"{count} sheet{'s' if count != 1 else ''}" if count else None
+        colour, mark = (_BLUE, _ORANGE, _GREEN, _PURPLE)[index % 4], "osD^v"[index % 5]
+        ax.plot(along[here], made[here], mark, color=colour, markeredgecolor="#000000", markeredgewidth=0.5, label=label)
+    if sheets[good].any():
+        ax.legend()
+    ax.set_xlabel("size, mm")
+    ax.set_ylabel("minutes")
+    ax.set_ylim(bottom=0)
+    return ax
 
 
 def sheet_use(layout: df.Layout, *, ax: "Axes | None" = None) -> "Axes":
