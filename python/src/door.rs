@@ -2,6 +2,7 @@
 
 use dryfit_core::bounds::{BOARDS, Bound as Range, LENGTH, MM};
 use dryfit_core::{Amount, Angle, Code, Nm};
+use pyo3::exceptions::{PyOverflowError, PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyString};
 
@@ -51,12 +52,23 @@ pub(crate) fn length(value: Value<'_, '_>, range: &Range, name: &str) -> PyResul
             None => Err(LENGTH.error(i64::MAX)),
         }
     } else {
-        let mm: f64 = value.extract().map_err(|_| wrong(value, name, A_LENGTH))?;
+        let mm = float(value, || wrong(value, name, A_LENGTH))?;
         Nm::from_mm(mm)
     };
     let nm = nm.map_err(refuse)?;
     range.check(nm.nm()).map_err(refuse)?;
     Ok(nm)
+}
+
+/// A float, or the refusal of what is none. What an object of the caller's raises by itself is passed on.
+pub(crate) fn float(value: Value<'_, '_>, refuse: impl FnOnce() -> Refusal) -> PyResult<f64> {
+    value.extract().map_err(|error: PyErr| other(error, value.py()).unwrap_or_else(|| refuse().into()))
+}
+
+/// An error that does not just say that a value is of the wrong kind.
+pub(crate) fn other(error: PyErr, py: Python<'_>) -> Option<PyErr> {
+    let kind = error.is_instance_of::<PyTypeError>(py) || error.is_instance_of::<PyValueError>(py) || error.is_instance_of::<PyOverflowError>(py);
+    (!kind).then_some(error)
 }
 
 const A_LENGTH: &str = "a number of mm or a string such as \"3/32 in\"";
@@ -78,8 +90,11 @@ fn whole(value: Value<'_, '_>) -> PyResult<Option<Option<i64>>> {
     }
     Ok(match value.extract::<i64>() {
         Ok(whole) => Some(Some(whole)),
-        Err(error) if error.is_instance_of::<pyo3::exceptions::PyOverflowError>(value.py()) => Some(None),
-        Err(_) => None,
+        Err(error) if error.is_instance_of::<PyOverflowError>(value.py()) => Some(None),
+        Err(error) => match other(error, value.py()) {
+            Some(own) => return Err(own),
+            None => None,
+        },
     })
 }
 
@@ -100,7 +115,7 @@ pub(crate) fn amount(value: Value<'_, '_>, range: &Range, name: &str) -> PyResul
     if is_bool(value) || value.is_instance_of::<PyString>() {
         return Err(refuse().into());
     }
-    let number: f64 = value.extract().map_err(|_| refuse())?;
+    let number = float(value, refuse)?;
     let given = |error| dryfit_core::Error { given: Amount::Unstated, ..error };
     let millionths = range.from_float(number).map_err(|error| Refusal::named(given(error), name, &shown(value)))?;
     Ok((number, millionths))
@@ -178,6 +193,6 @@ pub(crate) fn angle(value: Value<'_, '_>, name: &str) -> PyResult<Angle> {
     if is_bool(value) || value.is_instance_of::<PyString>() {
         return Err(refuse().into());
     }
-    let degrees: f64 = value.extract().map_err(|_| refuse())?;
+    let degrees = float(value, refuse)?;
     Angle::degrees(degrees).map_err(|error| Refusal::named(error, name, &shown(value)).into())
 }

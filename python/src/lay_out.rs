@@ -20,6 +20,9 @@ const LONGEST: f64 = 86_400.0;
 /// The words for how the grain runs on a part as it is drawn.
 const GRAINS: [(&str, Grain); 3] = [("x", Grain::X), ("y", Grain::Y), ("any", Grain::Any)];
 
+/// So many stocks at most: who gives an endless iterator is told.
+const MOST_STOCKS: usize = 10_000;
+
 /// One stock or several.
 pub(crate) fn stocks(stock: &Bound<'_, PyAny>) -> PyResult<Vec<CoreStock>> {
     if stock.is_instance_of::<Stock>() {
@@ -27,7 +30,10 @@ pub(crate) fn stocks(stock: &Bound<'_, PyAny>) -> PyResult<Vec<CoreStock>> {
     }
     let items = stock.try_iter().map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
     let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| Ok(Stock::from_python(&item?, &format!("stock[{index}]"))?.core);
-    let stocks = items.enumerate().map(read).collect::<PyResult<Vec<_>>>()?;
+    let stocks = items.take(MOST_STOCKS + 1).enumerate().map(read).collect::<PyResult<Vec<_>>>()?;
+    if stocks.len() > MOST_STOCKS {
+        return Err(Refusal::new(Code::OutOfRange, "stock", format!("more than {MOST_STOCKS} given, allowed 1 to {MOST_STOCKS}")).into());
+    }
     if stocks.is_empty() {
         return Err(Refusal::new(Code::MissingKey, "stock", "an empty list given, allowed one Stock or more").into());
     }
@@ -62,10 +68,14 @@ pub(crate) fn grains(parts: &Parts, grain: Given<'_, '_>) -> PyResult<Vec<Grain>
         return Ok(vec![door::choice(grain, &GRAINS, "grain")?; names.len()]);
     }
     let words = "\"x\", \"y\", \"any\" or a dict from names of parts to them";
-    let pairs = grain.call_method0("items").map_err(|_| door::wrong(grain, "grain", words))?;
+    let refuse = |error| door::other(error, grain.py()).unwrap_or_else(|| door::wrong(grain, "grain", words).into());
+    if !grain.hasattr("items")? {
+        return Err(door::wrong(grain, "grain", words).into());
+    }
+    let pairs = grain.call_method0("items").and_then(|items| items.try_iter()).map_err(refuse)?;
     let mut grains = vec![Grain::X; names.len()];
-    for pair in pairs.try_iter()? {
-        let (name, word): (Bound<'_, PyAny>, Bound<'_, PyAny>) = pair?.extract()?;
+    for pair in pairs {
+        let (name, word): (Bound<'_, PyAny>, Bound<'_, PyAny>) = pair?.extract().map_err(refuse)?;
         let text = door::text(&name, "grain")?;
         let place = names.iter().position(|known| **known == *text);
         let into = place
@@ -96,7 +106,7 @@ pub(crate) fn seconds(value: Given<'_, '_>) -> PyResult<Option<Duration>> {
     if value.is_instance_of::<PyBool>() || value.is_instance_of::<PyString>() {
         return Err(wrong().into());
     }
-    let seconds: f64 = value.extract().map_err(|_| wrong())?;
+    let seconds = door::float(value, wrong)?;
     if seconds > 0.0 && seconds <= LONGEST {
         return Ok(Some(Duration::from_secs_f64(seconds)));
     }

@@ -250,7 +250,10 @@ impl Parts {
             return Err(door::wrong(sizes, "sizes", "a list of (width, height)").into());
         }
         let read = |(index, size): (usize, PyResult<Bound<'_, PyAny>>)| door::lengths(&size?, &SIZE, &format!("sizes[{index}]"));
-        let sizes: Vec<[Nm; 2]> = sizes.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?;
+        let sizes: Vec<[Nm; 2]> = sizes.try_iter()?.take(MOST + 1).enumerate().map(read).collect::<PyResult<_>>()?;
+        if sizes.len() > MOST {
+            return Err(Refusal::new(Code::OutOfRange, "sizes", format!("more than {MOST} given, allowed 0 to {MOST}")).into());
+        }
         let thickness = door::maybe_length(thickness, &THICKNESS, "thickness")?;
         let names = match names.filter(|names| !names.is_none()) {
             Some(names) => self::names(names, sizes.len())?,
@@ -370,6 +373,9 @@ impl Parts {
     }
 }
 
+/// So many rectangles at most: who gives an endless iterator is told.
+const MOST: usize = 100_000;
+
 /// As many names as there are parts, all different and none empty.
 fn names(names: &Bound<'_, PyAny>, count: usize) -> PyResult<Vec<String>> {
     if door::is_single(names) {
@@ -387,9 +393,10 @@ fn names(names: &Bound<'_, PyAny>, count: usize) -> PyResult<Vec<String>> {
         }
         Ok(name)
     };
-    let names: Vec<String> = names.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?;
+    let names: Vec<String> = names.try_iter()?.take(count + 1).enumerate().map(read).collect::<PyResult<_>>()?;
     if names.len() != count {
-        return Err(Refusal::new(Code::OutOfRange, "names", format!("{} given, allowed {count}, one for each size", names.len())).into());
+        let given = if names.len() > count { format!("more than {count}") } else { names.len().to_string() };
+        return Err(Refusal::new(Code::OutOfRange, "names", format!("{given} given, allowed {count}, one for each size")).into());
     }
     Ok(names)
 }

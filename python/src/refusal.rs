@@ -130,11 +130,25 @@ impl From<Failure> for Refusal {
     }
 }
 
+/// Names are the caller's: they may be long, and have line ends.
+const LONGEST_PLACE: usize = 200;
+
+fn shortened(place: &str) -> String {
+    match place.char_indices().nth(LONGEST_PLACE) {
+        Some((end, _)) => format!("{}...", place.get(..end).unwrap_or_default()),
+        None => place.to_owned(),
+    }
+}
+
+fn one_line(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
+
 impl From<Refusal> for PyErr {
     fn from(refusal: Refusal) -> PyErr {
         Python::attach(|py| {
             let colon = if refusal.place.is_empty() { "" } else { ": " };
-            let message = format!("{}{colon}{}{}", refusal.place, refusal.parameter, refusal.rest);
+            let message = one_line(&format!("{}{colon}{}{}", shortened(&refusal.place), refusal.parameter, refusal.rest));
             let made = classes(py).and_then(|classes| {
                 let index = Code::ALL.iter().position(|code| *code == refusal.code);
                 let class = index.and_then(|i| classes.of_code.get(i)).unwrap_or(&classes.base);
