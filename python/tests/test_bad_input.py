@@ -87,6 +87,7 @@ CALLS: dict[str, tuple[Callable[..., Any], dict[str, Any], dict[str, Any]]] = {
     "Assembly.key": (method("key"), {"name": "key"}, {"between": ("left", "right"), "length": 40, "width": 20, "at": 45, "slope": 6}),
     "Assembly.cut": (BOX.cut, {}, {"cutter": BEAM, "fit": df.Fit(), "web": 0.5, "relief": df.Relief(radius=0.1), "label": "tea"}),
     "Assembly.picture": (BOX.picture, {}, {"explode": 20}),
+    "Part.picture": (PARTS["front"].picture, {}, {"kerf": 0.2, "side": 20}),
     "Parts.rectangles": (df.Parts.rectangles, {"sizes": [(60, 40)]}, {"thickness": 3, "names": ["card"]}),
     "Parts.get": (PARTS.get, {"name": "front", "default": 3}, {}),
     "Parts.lay_out": (
