@@ -4,6 +4,7 @@ use dryfit_core::Code;
 use pyo3::prelude::*;
 use pyo3::types::{PyBytes, PyDict, PyTuple};
 
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::table::{self, Table};
@@ -160,6 +161,10 @@ impl Boxes {
     #[pyo3(signature = (shape, block, asked, /))]
     fn _of(shape: Vec<usize>, block: &Bound<'_, PyBytes>, asked: [bool; 2]) -> PyResult<Boxes> {
         Ok(Boxes { table: Table::again(shape, block, COLUMNS.len())?, asked })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "sweep")
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {

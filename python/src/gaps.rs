@@ -8,6 +8,7 @@ use pyo3::types::{PyBytes, PyDict, PyTuple};
 use crate::column::{Column, Given, Rows};
 use crate::door;
 use crate::fit::Fit;
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::table::{self, State, Table, mm};
@@ -123,6 +124,10 @@ impl Gaps {
     #[pyo3(signature = (shape, block, /))]
     fn _of(shape: Vec<usize>, block: &Bound<'_, PyBytes>) -> PyResult<Gaps> {
         Ok(Gaps { table: Table::again(shape, block, COLUMNS.len())? })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "sweep")
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {

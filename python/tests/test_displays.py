@@ -43,6 +43,8 @@ def everything(box: df.Assembly, parts: df.Parts, stock: df.Stock) -> dict[str, 
         "report": parts.dry_fit(),
         "layout report": layout.check(),
         "estimate": layout.estimate(pace),
+        "boxes": df.boxes(stock=stock, outside=[(110, 85, 60), (110, 85, 4)]),
+        "gaps": df.gaps(thickness=2.5, kerf=[0.1, 0.2]),
         "corner": df.dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8),
     }
 
@@ -190,6 +192,24 @@ def test_reports_say_the_verdict_and_every_problem(parts: df.Parts, stock: df.St
     assert [unescape(row[1]) for row in rows(text)[1 : 1 + len(bad.problems)]] == bad.problems
     layout = df.Parts.rectangles([(60, 40)]).lay_out(stock)
     assert ["least gap of two parts, mm", "no two parts on one sheet"] in rows(layout.check()._repr_html_())
+
+
+def test_sweeps_say_between_what_they_lie(stock: df.Stock) -> None:
+    sizes = [(110, 85, 60), (90, 85, 60), (110, 85, 4)]
+    made = df.boxes(stock=stock, outside=sizes)
+    html = made._repr_html_()
+    assert "Boxes of shape (3,), 1 refused" in re.sub("</?b>", "", html)
+    table = {row[0]: row[1:] for row in rows(html)}
+    assert [float(cell) for cell in table["cut length"]] == pytest.approx([made.cut_length[1], made.cut_length[0]], abs=1e-6)
+    assert table["parts"] == ["6", "6"] and "code" not in table
+    gaps = df.gaps(thickness=2.5, kerf=0.2, real_kerf=[[0.15, 0.25]])
+    assert ["flank", "-0.05", "0.05"] in rows(gaps._repr_html_()) and "(1, 2)" in gaps._repr_html_()
+    assert ["area", "", ""] in rows(df.boxes(stock=stock, outside=[(110, 85, 4)])._repr_html_())
+
+
+def test_of_many_sheets_some_are_shown(stock: df.Stock) -> None:
+    html = df.Parts.rectangles([(400, 300)] * 25).lay_out(stock)._repr_html_()
+    assert html.count("<svg") == 20 and "and 5 more" in html and "on 25 sheets" in html
 
 
 def test_names_break_no_page(stock: df.Stock) -> None:

@@ -17,6 +17,9 @@ from dryfit._words import number
 _MOST = 60
 """So many parts or boards are shown; of the rest only how many there are."""
 
+_SHEETS = 20
+"""And so many sheets."""
+
 _CELL = "padding:.15em .8em;border-bottom:1px solid #8888;text-align:"
 _MM = 96 / 25.4
 """Pixels in a mm of the page."""
@@ -111,8 +114,8 @@ def parts(value: df.Parts) -> str:
     return _page(f"<div>{row}</div>\n", table(("part", "width, mm", "height, mm", "thickness, mm", "area, cm²"), sizes), _more(len(value)))
 
 
-def _more(count: int) -> str:
-    return _said(f"and {count - _MOST} more") if count > _MOST else ""
+def _more(count: int, most: int = _MOST) -> str:
+    return _said(f"and {count - most} more") if count > most else ""
 
 
 def assembly(value: df.Assembly) -> str:
@@ -161,10 +164,10 @@ def _sheet(value: df.Sheet, name: str) -> str:
 def layout(value: df.Layout) -> str:
     """All sheets, what is cut in all, and what found no place."""
     sheets = value.sheets
-    shown = "".join(_sheet(each, f"Sheet {index} of {len(sheets)}") for index, each in enumerate(sheets, 1))
+    shown = "".join(_sheet(each, f"Sheet {index} of {len(sheets)}") for index, each in enumerate(sheets[:_SHEETS], 1))
     unplaced = _said(" " + ", ".join(value.unplaced), "No sheet was left for") if value.unplaced else ""
     total = _said(f"In all {number(round(value.cut_length / 1000, 3))} m of cuts on {len(sheets)} sheets.") if len(sheets) > 1 else ""
-    return _page(shown, total, unplaced)
+    return _page(shown, _more(len(sheets), _SHEETS), total, unplaced)
 
 
 def report(value: df.Report) -> str:
@@ -193,6 +196,18 @@ def _verdict(ok: bool, yes: str, no: str, problems: Sequence[str], numbers: Sequ
     told = table(("", "problem"), [(index, problem) for index, problem in enumerate(problems, 1)]) if problems else ""
     mark, said = ("✓ ", yes) if ok else ("✗ ", no)
     return _page(_said("", mark + said), told, table(("", ""), numbers))
+
+
+def sweep(value: df.Boxes | df.Gaps) -> str:
+    """Of arrays: between what their values lie, those that are refused left out."""
+    columns = value.columns()
+    refused = columns.pop("code", np.zeros(1)) != 0
+    rows = []
+    for name, column in columns.items():
+        good = column[~np.broadcast_to(refused, column.shape)]
+        rows.append((name.replace("_", " "), *([float(good.min()), float(good.max())] if good.size else ["", ""])))
+    told = f", {refused.sum()} refused" if refused.any() else ""
+    return _page(_said(f" of shape {value.shape}{told}", type(value).__name__), table(("", "least", "most"), rows))
 
 
 def estimate(value: df.Estimate) -> str:
