@@ -59,7 +59,8 @@ mod tally;
 use pyo3::prelude::*;
 
 /// The compiled part of dryfit. Import `dryfit` instead.
-#[pymodule]
+// Free-threaded interpreters were not to be had, so nothing is promised there: they keep their lock.
+#[pymodule(gil_used = true)]
 mod _dryfit {
     use super::*;
 
