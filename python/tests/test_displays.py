@@ -200,11 +200,11 @@ def test_sweeps_say_between_what_they_lie(stock: df.Stock) -> None:
     html = made._repr_html_()
     assert "Boxes of shape (3,), 1 refused" in re.sub("</?b>", "", html)
     table = {row[0]: row[1:] for row in rows(html)}
-    assert [float(cell) for cell in table["cut length"]] == pytest.approx([made.cut_length[1], made.cut_length[0]], abs=1e-6)
+    assert [float(cell) for cell in table["cut length, mm"]] == pytest.approx([made.cut_length[1], made.cut_length[0]], abs=1e-6)
     assert table["parts"] == ["6", "6"] and "code" not in table
     gaps = df.gaps(thickness=2.5, kerf=0.2, real_kerf=[[0.15, 0.25]])
-    assert ["flank", "-0.05", "0.05"] in rows(gaps._repr_html_()) and "(1, 2)" in gaps._repr_html_()
-    assert ["area", "", ""] in rows(df.boxes(stock=stock, outside=[(110, 85, 4)])._repr_html_())
+    assert ["flank, mm", "-0.05", "0.05"] in rows(gaps._repr_html_()) and "(1, 2)" in gaps._repr_html_()
+    assert ["area, mm²", "", ""] in rows(df.boxes(stock=stock, outside=[(110, 85, 4)])._repr_html_())
 
 
 def test_of_many_sheets_some_are_shown(stock: df.Stock) -> None:

@@ -205,7 +205,8 @@ def sweep(value: df.Boxes | df.Gaps) -> str:
     rows = []
     for name, column in columns.items():
         good = column[~np.broadcast_to(refused, column.shape)]
-        rows.append((name.replace("_", " "), *([float(good.min()), float(good.max())] if good.size else ["", ""])))
+        unit = {"area": ", mm²", "minutes": "", "parts": "", "sheets": ""}.get(name, ", mm")
+        rows.append((name.replace("_", " ") + unit, *([float(good.min()), float(good.max())] if good.size else ["", ""])))
     told = f", {refused.sum()} refused" if refused.any() else ""
     return _page(_said(f" of shape {value.shape}{told}", type(value).__name__), table(("", "least", "most"), rows))
 
