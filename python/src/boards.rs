@@ -17,7 +17,7 @@ pub(crate) struct Boards {
 
 #[derive(Debug)]
 struct State {
-    core: dryfit_core::Assembly,
+    core: Arc<dryfit_core::Assembly>,
     recipe: Recipe,
     /// Rises with every change, so that a result of an older state is not kept.
     age: u64,
@@ -74,7 +74,7 @@ impl Made {
 impl Boards {
     /// What a call made.
     pub(crate) fn of(core: dryfit_core::Assembly, call: Call) -> Boards {
-        Boards { state: Mutex::new(State { core, recipe: Recipe(Arc::new(vec![call])), age: 0, panels: None }) }
+        Boards { state: Mutex::new(State { core: Arc::new(core), recipe: Recipe(Arc::new(vec![call])), age: 0, panels: None }) }
     }
 
     /// Locked only for moments in which no Python code can run.
@@ -91,7 +91,7 @@ impl Boards {
     ) -> PyResult<()> {
         let old = py.detach(|| {
             let mut state = self.state();
-            change(&mut state.core).map_err(Refusal::from)?;
+            change(Arc::make_mut(&mut state.core)).map_err(Refusal::from)?;
             state.recipe.push(call);
             state.age += 1;
             Ok::<_, Refusal>(state.panels.take())
@@ -101,9 +101,9 @@ impl Boards {
     }
 
     /// The boards and joints of now, and how they came to be.
-    pub(crate) fn now(&self) -> (dryfit_core::Assembly, Recipe) {
+    pub(crate) fn now(&self) -> (Arc<dryfit_core::Assembly>, Recipe) {
         let state = self.state();
-        (state.core.clone(), state.recipe.clone())
+        (Arc::clone(&state.core), state.recipe.clone())
     }
 
     /// The same again, to be changed by itself.
@@ -119,7 +119,7 @@ impl Boards {
             if let Some(made) = &state.panels {
                 return Ok(made.clone_ref(py));
             }
-            (state.core.clone(), state.recipe.clone(), state.age)
+            (Arc::clone(&state.core), state.recipe.clone(), state.age)
         };
         let panels = py.detach(|| core.panels()).map_err(Refusal::from)?;
         let set = Arc::new(Set { panels, recipe });

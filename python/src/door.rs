@@ -3,8 +3,9 @@
 use dryfit_core::bounds::{BOARDS, Bound as Range, LENGTH, MM};
 use dryfit_core::{Amount, Angle, Code, Nm};
 use pyo3::exceptions::{PyOverflowError, PyTypeError, PyValueError};
+use pyo3::intern;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyString};
+use pyo3::types::{PyBool, PyFloat, PyInt, PyString};
 
 use crate::refusal::Refusal;
 
@@ -42,9 +43,11 @@ pub(crate) fn length(value: Value<'_, '_>, range: &Range, name: &str) -> PyResul
         };
         Refusal::named(error, name, &shown(value))
     };
-    let nm = if let Ok(text) = value.cast::<PyString>() {
+    let nm = if let Ok(mm) = value.cast_exact::<PyFloat>() {
+        Nm::from_mm(mm.value())
+    } else if let Ok(text) = value.cast::<PyString>() {
         Nm::parse(&text.to_string_lossy())
-    } else if is_bool(value) || value.is_none() {
+    } else if !value.is_exact_instance_of::<PyInt>() && (is_bool(value) || value.is_none()) {
         return Err(wrong(value, name, A_LENGTH).into());
     } else if let Some(whole) = whole(value)? {
         match whole.map(|mm| mm.saturating_mul(MM)) {
@@ -85,7 +88,7 @@ pub(crate) fn is_single(value: Value<'_, '_>) -> bool {
 
 /// A whole number, by way of `__index__`: `None` if it is no whole number, `Some(None)` if it is beyond 64 bits.
 fn whole(value: Value<'_, '_>) -> PyResult<Option<Option<i64>>> {
-    if !value.hasattr("__index__")? {
+    if !value.is_exact_instance_of::<PyInt>() && !value.hasattr(intern!(value.py(), "__index__"))? {
         return Ok(None);
     }
     Ok(match value.extract::<i64>() {

@@ -1,7 +1,7 @@
 //! `Panel`: what is left of a board's slab.
 
 use std::hash::{Hash, Hasher};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use dryfit_core::{Shape, panel_svg};
 use pyo3::prelude::*;
@@ -27,7 +27,6 @@ use crate::record::Again;
 pub struct Panel {
     all: Arc<Set>,
     index: usize,
-    shape: Shape,
 }
 
 impl PartialEq for Panel {
@@ -45,7 +44,7 @@ impl Hash for Panel {
 impl Panel {
     /// The panel of a number; the number is known to exist.
     pub(crate) fn of(all: &Arc<Set>) -> impl Iterator<Item = Panel> {
-        all.panels.iter().enumerate().map(|(index, panel)| Panel { all: Arc::clone(all), index, shape: panel.shape().clone() })
+        (0..all.panels.len()).map(|index| Panel { all: Arc::clone(all), index })
     }
 
     /// The board's name.
@@ -55,6 +54,11 @@ impl Panel {
 
     fn core(&self) -> Option<&dryfit_core::Panel> {
         self.all.panels.get(self.index)
+    }
+
+    fn shape(&self) -> &Shape {
+        static NONE: LazyLock<Shape> = LazyLock::new(Shape::default);
+        self.core().map_or(&NONE, dryfit_core::Panel::shape)
     }
 }
 
@@ -76,20 +80,20 @@ impl Panel {
     /// In place of an arc stand points on it, so many that no chord is farther from it than 0.001 mm.
     #[getter]
     fn loops<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
-        array::loops_mm(py, &self.shape)
+        array::loops_mm(py, self.shape())
     }
 
     /// The vertices of the same loops as read-only int64 arrays (n, 2) in nanometres, exact; which of the edges are arcs stands in ``arcs_nm``.
     #[getter]
     fn loops_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
-        array::loops_nm(py, &self.shape)
+        array::loops_nm(py, self.shape())
     }
 
     /// The arcs as read-only int64 arrays (k, 3), one for each loop: the number of the vertex in ``loops_nm`` that the arc leaves, and its
     /// centre in nanometres. Every arc runs clockwise and is at most half a circle.
     #[getter]
     fn arcs_nm<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
-        array::arcs_nm(py, &self.shape)
+        array::arcs_nm(py, self.shape())
     }
 
     /// Where the panel stands: a read-only float64 array (4, 4) that takes (u, v, w, 1) to assembly mm; the sheet fills 0 <= w <= thickness.
@@ -101,17 +105,17 @@ impl Panel {
     /// Area of one face in square mm, arcs and all.
     #[getter]
     fn area(&self) -> f64 {
-        self.shape.area_mm2()
+        self.shape().area_mm2()
     }
 
     /// The panel as a GeoJSON-like mapping in mm, as shapely and others read it.
     #[getter]
     fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        array::geo_interface(py, &self.shape)
+        array::geo_interface(py, self.shape())
     }
 
     fn _repr_svg_(&self, py: Python<'_>) -> String {
-        py.detach(|| panel_svg(&self.shape, self.label()))
+        py.detach(|| panel_svg(self.shape(), self.label()))
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, (Bound<'py, PyTuple>, String)> {
@@ -131,7 +135,7 @@ impl Panel {
     }
 
     fn __repr__(&self) -> String {
-        let (lo, hi) = self.shape.bounds();
+        let (lo, hi) = self.shape().bounds();
         format!(
             "<dryfit.Panel '{}', {} x {}, {} thick>",
             self.label(),

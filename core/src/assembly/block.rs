@@ -113,8 +113,10 @@ impl Block {
 #[derive(Clone, Debug)]
 pub(crate) struct Blocks {
     all: Vec<Block>,
-    /// For each board, its mates by their normals.
-    of_board: Vec<Vec<Meeting>>,
+    /// Board after board, its mates by their normals.
+    meetings: Vec<Meeting>,
+    /// Where each board's mates end in `meetings`.
+    ends: Vec<usize>,
     /// The axis about which boards are turned, if any is.
     axis: Option<Axis>,
 }
@@ -125,25 +127,41 @@ type Meeting = (Axis, u16, usize);
 impl Blocks {
     pub(crate) fn of<B: Borrow<Board>>(boards: &[B]) -> Result<Blocks, Failure> {
         let mut all = Vec::with_capacity(4 * boards.len());
-        let mut of_board: Vec<Vec<Meeting>> = vec![Vec::with_capacity(8); boards.len()];
+        // How many mates each board has, and then where they end.
+        let mut ends = vec![0; boards.len()];
         for (i, p) in boards.iter().enumerate() {
             for (j, q) in boards.iter().enumerate().skip(i + 1) {
-                let (p, q) = (p.borrow(), q.borrow());
-                if let Some(block) = Block::between(p, q, i, j)? {
-                    for (number, mate, normal) in [(i, block.b, q.normal()), (j, block.a, p.normal())] {
-                        if let Some(list) = of_board.get_mut(number) {
-                            list.push((normal, mate, all.len()));
-                        }
-                    }
+                if let Some(block) = Block::between(p.borrow(), q.borrow(), i, j)? {
+                    [i, j].into_iter().for_each(|board| ends.get_mut(board).into_iter().for_each(|count| *count += 1));
                     all.push(block);
                 }
             }
         }
-        for list in &mut of_board {
-            list.sort_unstable();
+        let mut total = 0;
+        for end in &mut ends {
+            // Where they begin; each that comes moves it on.
+            total += core::mem::replace(end, total);
+        }
+        let mut meetings = vec![(Axis::X, 0, 0); total];
+        let normal = |board: u16| boards.get(usize::from(board)).map_or(Axis::X, |board| board.borrow().normal());
+        for (number, block) in all.iter().enumerate() {
+            for (board, mate) in [(block.a, block.b), (block.b, block.a)] {
+                let Some(end) = ends.get_mut(usize::from(board)) else { continue };
+                if let Some(place) = meetings.get_mut(*end) {
+                    *place = (normal(mate), mate, number);
+                }
+                *end += 1;
+            }
+        }
+        let mut rest = meetings.as_mut_slice();
+        let mut start = 0;
+        for &end in &ends {
+            let (own, others) = rest.split_at_mut_checked(end - start).unwrap_or_default();
+            own.sort_unstable();
+            (rest, start) = (others, end);
         }
         let axis = boards.iter().find_map(|board| board.borrow().upright());
-        Ok(Blocks { all, of_board, axis })
+        Ok(Blocks { all, meetings, ends, axis })
     }
 
     pub(crate) fn all(&self) -> &[Block] {
@@ -174,12 +192,14 @@ impl Blocks {
     }
 
     fn meetings(&self, board: u16) -> &[Meeting] {
-        self.of_board.get(usize::from(board)).map_or(&[], Vec::as_slice)
+        let board = usize::from(board);
+        let start = board.checked_sub(1).and_then(|before| self.ends.get(before)).copied().unwrap_or(0);
+        self.ends.get(board).and_then(|&end| self.meetings.get(start..end)).unwrap_or(&[])
     }
 
     /// The blocks of one board, with their numbers.
-    pub(crate) fn of_board(&self, board: u16) -> impl Iterator<Item = (usize, Block)> + '_ {
-        self.meetings(board).iter().filter_map(|&(.., n)| self.all.get(n).map(|&block| (n, block)))
+    pub(crate) fn of_board(&self, board: u16) -> impl Iterator<Item = (usize, &Block)> {
+        self.meetings(board).iter().filter_map(|&(.., n)| self.all.get(n).map(|block| (n, block)))
     }
 
     /// The number of the block of two boards.
@@ -190,14 +210,28 @@ impl Blocks {
 
     /// A board without any block.
     pub(super) fn lonely(&self) -> Option<usize> {
-        self.of_board.iter().position(Vec::is_empty)
+        (0..self.ends.len()).find(|&board| self.meetings(board as u16).is_empty())
     }
 
     /// The third boards that cross a block, ordered along its run: from where to where, and their numbers.
     pub(crate) fn thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
+        let mut thirds = Vec::new();
+        self.find_thirds(boards, block, &mut thirds);
+        thirds
+    }
+
+    /// The same into a list that is used again.
+    pub(super) fn find_thirds<B: Borrow<Board>>(&self, boards: &[B], block: &Block, thirds: &mut Vec<(i64, i64, u16)>) {
+        thirds.clear();
         if self.axis.is_some() {
-            return self.thirds_at_angles(boards, block);
+            self.thirds_at_angles(boards, block, thirds);
+        } else {
+            self.thirds_at_right_angles(boards, block, thirds);
         }
+        thirds.sort_unstable();
+    }
+
+    fn thirds_at_right_angles<B: Borrow<Board>>(&self, boards: &[B], block: &Block, thirds: &mut Vec<(i64, i64, u16)>) {
         let mates = |board: u16, normal: Axis| {
             let all = self.meetings(board);
             let (from, to) = (all.partition_point(|&(n, ..)| n < normal), all.partition_point(|&(n, ..)| n <= normal));
@@ -210,28 +244,23 @@ impl Blocks {
         let plane = |board: u16| boards.get(usize::from(board)).map_or(&[][..], |of| mates(board, of.borrow().normal()));
         let spliced = if block.splice.is_some() { [&[][..]; 2] } else { [plane(block.a), plane(block.b)] };
         let candidates = [(few, other), (spliced[0], block.b), (spliced[1], block.a)];
-        let mut thirds: Vec<_> = candidates
-            .iter()
-            .flat_map(|&(list, other)| list.iter().map(move |&(_, third, _)| (third, other)))
-            .filter(|&(third, other)| self.find(other, third).is_some())
-            .filter_map(|(third, _)| boards.get(usize::from(third)).map(|board| (board.borrow(), third)))
-            .map(|(board, third)| (board.lo(block.run), board.hi(block.run), third))
-            .filter(|&(lo, hi, _)| lo < block.to && hi > block.from)
-            .collect();
-        thirds.sort_unstable();
-        thirds
+        for (&(_, third, _), other) in candidates.iter().flat_map(|&(list, other)| list.iter().map(move |meeting| (meeting, other))) {
+            let Some(board) = boards.get(usize::from(third)).map(Borrow::borrow) else { continue };
+            let (lo, hi) = (board.lo(block.run), board.hi(block.run));
+            if lo < block.to && hi > block.from && self.find(other, third).is_some() {
+                thirds.push((lo, hi, third));
+            }
+        }
     }
 
     /// The same in an assembly with turned boards: flat boards cross what runs along their axis, upright ones all else.
-    fn thirds_at_angles<B: Borrow<Board>>(&self, boards: &[B], block: &Block) -> Vec<(i64, i64, u16)> {
+    fn thirds_at_angles<B: Borrow<Board>>(&self, boards: &[B], block: &Block, thirds: &mut Vec<(i64, i64, u16)>) {
         let both =
             self.of_board(block.a).map(|(_, other)| other.mate(block.a)).filter(|&third| third != block.b && self.find(block.b, third).is_some());
         let flat = |third: &u16| boards.get(usize::from(*third)).is_some_and(|board| Some(board.borrow().normal()) == self.axis);
         let both = both.filter(|third| (self.axis == Some(block.run)) == flat(third));
         let reach = |third: u16| self.reach(boards, block, third).map(|(lo, hi)| (lo, hi, third));
-        let mut thirds: Vec<_> = both.filter_map(reach).filter(|&(lo, hi, _)| lo < block.to && hi > block.from).collect();
-        thirds.sort_unstable();
-        thirds
+        thirds.extend(both.filter_map(reach).filter(|&(lo, hi, _)| lo < block.to && hi > block.from));
     }
 
     /// Across a splice only boards that cross its run may go, over its whole depth: any other would share all of it with both, or leave a

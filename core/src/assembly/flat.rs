@@ -26,7 +26,7 @@ struct Wall<'a> {
 
 /// Whether a board has to be cut by this rule: it lies flat, and has an outline of its own or a turned mate.
 pub(super) fn slants(number: u16, board: &Board, boards: &[Board], blocks: &Blocks) -> bool {
-    let turned = |block: Block| boards.get(usize::from(block.mate(number))).is_some_and(|mate| mate.turned_by().is_some());
+    let turned = |block: &Block| boards.get(usize::from(block.mate(number))).is_some_and(|mate| mate.turned_by().is_some());
     blocks.axis() == Some(board.normal()) && (board.blank().is_some() || blocks.of_board(number).any(|(_, block)| turned(block)))
 }
 
@@ -86,7 +86,7 @@ fn walls<'a>(number: u16, board: &Board, boards: &'a [Board], blocks: &Blocks, s
             shared.pieces(index).iter().filter(|piece| piece.owner == mate).map(|piece| own((piece.from, piece.to))).collect();
         for cube in shared.cubes.iter().filter(|cube| cube.owner != number && cube.boards.contains(&number) && cube.boards.contains(&mate)) {
             let third = cube.boards.into_iter().find(|&n| n != number && n != mate);
-            let reach = third.and_then(|third| blocks.reach(boards, &block, third)).map(own);
+            let reach = third.and_then(|third| blocks.reach(boards, block, third)).map(own);
             match (reach, side) {
                 (Some(reach), Some(_)) => lost.push(reach),
                 // A corner inside the outline would leave a notch in a slot.

@@ -45,7 +45,7 @@ fn rings(slab: &Slab, notches: &mut Notches, room: &mut Room) -> Vec<Vec<Corner>
 }
 
 /// Moves the ends of the flanks that two spliced boards share: both boards move the same corners by the same way.
-fn lean<'a>(rings: &mut [Vec<Corner>], board: &Board, splices: impl Iterator<Item = (Lean, Block, &'a [Piece])>) {
+fn lean<'a>(rings: &mut [Vec<Corner>], board: &Board, splices: impl Iterator<Item = (Lean, &'a Block, &'a [Piece])>) {
     let (u, v) = board.normal().plane();
     let mut moves: Vec<(Point, i64, Axis)> = Vec::new();
     for (lean, block, pieces) in splices {

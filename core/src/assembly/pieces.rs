@@ -50,10 +50,10 @@ impl Shared {
             cubes: Vec::new(),
             losers: Vec::new(),
         };
-        let mut triples = Vec::new();
+        let (mut triples, mut thirds) = (Vec::new(), Vec::new());
         for block in blocks.all() {
             let (Some(p), Some(q)) = (boards.get(usize::from(block.a)), boards.get(usize::from(block.b))) else { continue };
-            let thirds = blocks.thirds(boards, block);
+            blocks.find_thirds(boards, block, &mut thirds);
             blocks.uncrowded(boards, block, &thirds)?;
             triples.extend(thirds.iter().filter(|&&(.., c)| c > block.b).map(|&(.., c)| [block.a, block.b, c]));
             if let Some(lap) = laps::of(block, laps) {

@@ -189,10 +189,10 @@ pub(super) fn apart(boards: &[Board], blocks: &Blocks, laps: &[Vec<usize>]) -> R
     for (number, own) in boards.iter().enumerate().filter(|(_, board)| board.normal() != axis) {
         let number = number as u16;
         let upright = blocks.of_board(number).map(|(_, block)| block).filter(|block| block.run == axis);
-        let regions: Vec<(Block, (i64, i64))> =
+        let regions: Vec<(&Block, (i64, i64))> =
             upright.filter_map(|block| boards.get(usize::from(block.mate(number))).map(|mate| (block, block.region(number, own, mate).1))).collect();
         for (index, (block, (lo, hi))) in regions.iter().enumerate() {
-            let same = |(other, (from, to)): &&(Block, (i64, i64))| {
+            let same = |(other, (from, to)): &&(&Block, (i64, i64))| {
                 from < hi
                     && lo < to
                     && block.from < other.to

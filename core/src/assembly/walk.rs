@@ -20,6 +20,7 @@ use alloc::vec::Vec;
 use super::segments::{Edges, from_lowest};
 use super::slab::{Attr, Lost, Stretch, corner};
 use crate::joint::Corner;
+use crate::length::Nm;
 use crate::point::Point;
 
 /// A rectangle along a side, as seen on the way.
@@ -138,6 +139,7 @@ impl Notches {
         let notches = a.notches.len() + b.notches.len() + c.notches.len() + d.notches.len();
         let mut way = Way { ring: Vec::with_capacity(4 * notches + 16), start: (0, 0), along: (1, 0), closes_straight: false };
         a.walk(d, b, p, &mut way);
+        let lowest = way.ring.iter().position(|corner| corner.at.y == Nm::ZERO);
         (way.start, way.along) = ((width, 0), (0, 1));
         b.walk(a, c, q, &mut way);
         (way.start, way.along) = ((width, height), (-1, 0));
@@ -145,7 +147,7 @@ impl Notches {
         (way.start, way.along) = ((0, height), (0, -1));
         d.walk(c, a, s, &mut way);
         let mut rings = Vec::with_capacity(1 + self.holes.len());
-        rings.push(way.closed());
+        rings.push(way.closed(lowest));
         if self.holes_apart() {
             rings.extend(self.holes.iter().map(hole));
         } else {
@@ -277,11 +279,17 @@ impl Way {
         }
     }
 
-    fn closed(mut self) -> Vec<Corner> {
-        if self.closes_straight && self.ring.first().map(touches) == self.ring.last().map(touches) {
-            self.ring.remove(0);
+    /// The ring from its lowest, then leftmost corner on: on the way along the bottom that is the first on the slab's own edge, if any is.
+    fn closed(mut self, lowest: Option<usize>) -> Vec<Corner> {
+        match lowest {
+            // Where the first corner goes, the way starts in a corner cube, above the bottom.
+            _ if self.closes_straight && self.ring.first().map(touches) == self.ring.last().map(touches) => {
+                self.ring.remove(0);
+                from_lowest(&mut self.ring);
+            }
+            Some(lowest) => self.ring.rotate_left(lowest),
+            None => from_lowest(&mut self.ring),
         }
-        from_lowest(&mut self.ring);
         self.ring
     }
 }

@@ -247,7 +247,7 @@ impl Slices<'_> {
     /// Where the ends of an upright board may belong to one of its mates: nearer to that mate's shadow, of which `own` is the stretch,
     /// than to any other's. For each end of the shadow, a test.
     fn nearest_ends(&self, block: &Block, number: u16, board: &Board, own: (i64, i64)) -> impl Fn(i64, bool) -> i64 + use<> {
-        let others = self.blocks.of_board(number).filter(|(_, other)| other != block && other.run == block.run);
+        let others = self.blocks.of_board(number).filter(|&(_, other)| other != block && other.run == block.run);
         let others: Vec<(i64, i64)> = others
             .filter_map(|(_, other)| {
                 let mate = self.boards.get(usize::from(other.mate(number)))?;
