@@ -19,9 +19,10 @@ pub(crate) use within;
 
 /// What a bounded number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[repr(u8)]
 pub enum Unit {
     /// Nanometres, shown as millimetres.
-    Length,
+    Length = 1,
     /// A plain count.
     Count,
     /// Millionths of a degree.
@@ -104,7 +105,9 @@ impl Bound {
     /// ```
     pub fn from_float(&self, value: f64) -> Result<i64, Error> {
         if !value.is_finite() {
-            return Err(Error { code: Code::NotFinite, given: Amount::Unstated, ..self.error(0) });
+            let mut refused = self.error(0).giving(Amount::Unstated);
+            refused.code = Code::NotFinite;
+            return Err(refused);
         }
         // A float cast saturates, so an enormous value stays out of range; nothing below zero becomes zero.
         let rounded = libm::round(value * 1e6) as i64;
@@ -141,13 +144,7 @@ impl Bound {
     #[cold]
     #[inline(never)]
     pub const fn error(&self, value: i64) -> Error {
-        Error {
-            code: Code::OutOfRange,
-            parameter: self.name,
-            given: self.unit.amount(value),
-            least: self.unit.amount(self.least),
-            most: self.unit.amount(self.most),
-        }
+        Error::new(Code::OutOfRange, self.name, self.unit, value, self.least, self.most)
     }
 }
 

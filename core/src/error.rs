@@ -6,6 +6,7 @@
 use core::ffi::CStr;
 use core::fmt;
 
+use crate::bounds::Unit;
 use crate::message;
 use crate::write::Sink;
 
@@ -22,7 +23,7 @@ macro_rules! codes {
         /// What went wrong. The number is the C status and Python's `.code`; a number is never used again for something else.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
         #[non_exhaustive]
-        #[repr(i32)]
+        #[repr(u16)]
         pub enum Code { $($(#[$doc])* #[doc = $text] $name = $number,)* }
 
         impl Code {
@@ -144,6 +145,31 @@ pub enum Amount {
     Number(i64),
 }
 
+impl Amount {
+    /// So many of a unit; nothing to show where there is none.
+    pub const fn of(unit: Option<Unit>, n: i64) -> Amount {
+        match unit {
+            Some(unit) => unit.amount(n),
+            None => Amount::Unstated,
+        }
+    }
+
+    /// The unit, and how many of it.
+    pub const fn parts(self) -> (Option<Unit>, i64) {
+        match self {
+            Amount::Unstated => (None, 0),
+            Amount::Length(n) => (Some(Unit::Length), n),
+            Amount::Count(n) => (Some(Unit::Count), n),
+            Amount::Angle(n) => (Some(Unit::Angle), n),
+            Amount::Speed(n) => (Some(Unit::Speed), n),
+            Amount::Acceleration(n) => (Some(Unit::Acceleration), n),
+            Amount::Seconds(n) => (Some(Unit::Seconds), n),
+            Amount::Minutes(n) => (Some(Unit::Minutes), n),
+            Amount::Number(n) => (Some(Unit::Number), n),
+        }
+    }
+}
+
 impl fmt::Display for Amount {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         message::amount(&mut Formatted(f), *self).map_err(|_| fmt::Error)
@@ -151,6 +177,8 @@ impl fmt::Display for Amount {
 }
 
 /// A refusal: which parameter, what was given, what is allowed.
+///
+/// Every way out of a function has room for one, so the units stand beside the numbers and are not repeated in each.
 ///
 /// ```
 /// use dryfit_core::{Code, Fingers, Nm};
@@ -166,12 +194,10 @@ pub struct Error {
     pub code: Code,
     /// The parameter's name.
     pub parameter: &'static str,
-    /// What was given.
-    pub given: Amount,
-    /// Smallest allowed value.
-    pub least: Amount,
-    /// Largest allowed value.
-    pub most: Amount,
+    /// The units of what was given and of the range.
+    units: [Option<Unit>; 2],
+    /// What was given, the smallest and the largest allowed value.
+    numbers: [i64; 3],
 }
 
 impl Error {
@@ -179,27 +205,63 @@ impl Error {
     #[cold]
     #[inline(never)]
     pub const fn bare(code: Code, parameter: &'static str) -> Error {
-        Error { code, parameter, given: Amount::Unstated, least: Amount::Unstated, most: Amount::Unstated }
+        Error { code, parameter, units: [None; 2], numbers: [0; 3] }
+    }
+
+    /// An error with a range.
+    #[cold]
+    #[inline(never)]
+    pub const fn new(code: Code, parameter: &'static str, unit: Unit, given: i64, least: i64, most: i64) -> Error {
+        Error { code, parameter, units: [Some(unit); 2], numbers: [given, least, most] }
     }
 
     /// An error about a count.
-    #[cold]
-    #[inline(never)]
-    pub(crate) const fn count(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
-        Error { code, parameter, given: Amount::Count(given), least: Amount::Count(least), most: Amount::Count(most) }
+    pub const fn count(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
+        Error::new(code, parameter, Unit::Count, given, least, most)
     }
 
     /// An error about a length in nanometres.
-    #[cold]
-    #[inline(never)]
     pub const fn length(code: Code, parameter: &'static str, given: i64, least: i64, most: i64) -> Error {
-        Error { code, parameter, given: Amount::Length(given), least: Amount::Length(least), most: Amount::Length(most) }
+        Error::new(code, parameter, Unit::Length, given, least, most)
+    }
+
+    /// The same about something else that was given.
+    #[must_use]
+    pub const fn giving(mut self, given: Amount) -> Error {
+        let [_, range] = self.units;
+        let [_, least, most] = self.numbers;
+        let (unit, given) = given.parts();
+        (self.units, self.numbers) = ([unit, range], [given, least, most]);
+        self
+    }
+
+    /// What was given.
+    pub const fn given(&self) -> Amount {
+        let ([unit, _], [given, ..]) = (self.units, self.numbers);
+        Amount::of(unit, given)
+    }
+
+    /// Smallest allowed value.
+    pub const fn least(&self) -> Amount {
+        let ([_, unit], [_, least, _]) = (self.units, self.numbers);
+        Amount::of(unit, least)
+    }
+
+    /// Largest allowed value.
+    pub const fn most(&self) -> Amount {
+        let ([_, unit], [.., most]) = (self.units, self.numbers);
+        Amount::of(unit, most)
+    }
+
+    /// The units of what was given and of the range; what was given, the smallest and the largest allowed value.
+    pub const fn numbers(&self) -> ([Option<Unit>; 2], [i64; 3]) {
+        (self.units, self.numbers)
     }
 }
 
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        message::refusal(&mut Formatted(f), self.code, self.parameter, [self.given, self.least, self.most]).map_err(|_| fmt::Error)
+        message::refusal(&mut Formatted(f), self.code, self.parameter, [self.given(), self.least(), self.most()]).map_err(|_| fmt::Error)
     }
 }
 

@@ -4,6 +4,7 @@ use core::ffi::c_char;
 
 #[cfg(feature = "host")]
 use dryfit_core::Failure;
+use dryfit_core::bounds::Unit;
 use dryfit_core::{Amount, Code, Error};
 
 use crate::status::{DRYFIT_OK, dryfit_status};
@@ -82,7 +83,7 @@ pub(crate) fn is_stopped(error: &Error) -> bool {
 #[cold]
 #[inline(never)]
 pub(crate) fn stopped(number: i32) -> Error {
-    Error { given: Amount::Count(i64::from(number)), ..Error::bare(Code::SinkFull, CALLBACK) }
+    Error::bare(Code::SinkFull, CALLBACK).giving(Amount::Count(i64::from(number)))
 }
 
 #[cfg(feature = "host")]
@@ -132,20 +133,21 @@ pub(crate) unsafe fn answer(error: *mut dryfit_error, work: impl FnOnce() -> Ans
 /// As [`call`].
 #[inline(never)]
 unsafe fn ended(error: *mut dryfit_error, refused: Option<&Error>, place: &str) -> dryfit_status {
-    let (status, stopped) = match refused {
-        None => (DRYFIT_OK, false),
-        Some(Error { code: Code::SinkFull, parameter: CALLBACK, given: Amount::Count(number), .. }) => (*number as i32, true),
-        Some(refused) => (refused.code.number(), false),
+    let stopped = refused.is_some_and(is_stopped);
+    let status = match refused {
+        None => DRYFIT_OK,
+        // A callback's own number is the status.
+        Some(refused) if stopped => refused.numbers().1[0] as i32,
+        Some(refused) => refused.code.number(),
     };
     // SAFETY: as the caller promises.
     if let Some(error) = unsafe { error.as_mut() } {
         error.status = status;
         if let Some(refused) = refused {
-            // A callback's own number is the status, and nothing was given.
-            let given = if stopped { Amount::Unstated } else { refused.given };
-            (error.given_unit, error.given) = plain(given);
-            (error.range_unit, error.least) = plain(refused.least);
-            (_, error.most) = plain(refused.most);
+            let ([given_unit, range_unit], [given, least, most]) = refused.numbers();
+            // Nothing was given to a callback that has stopped the work.
+            (error.given_unit, error.given) = if stopped { (DRYFIT_UNIT_NONE, 0) } else { (unit(given_unit), given) };
+            (error.range_unit, error.least, error.most) = (unit(range_unit), least, most);
             copy(&mut error.parameter, refused.parameter);
             copy(&mut error.place, place);
         }
@@ -153,34 +155,28 @@ unsafe fn ended(error: *mut dryfit_error, refused: Option<&Error>, place: &str) 
     status
 }
 
-/// An amount as its unit and its number.
-const fn plain(amount: Amount) -> (u32, i64) {
-    match amount {
-        Amount::Unstated => (DRYFIT_UNIT_NONE, 0),
-        Amount::Length(n) => (DRYFIT_UNIT_LENGTH, n),
-        Amount::Count(n) => (DRYFIT_UNIT_COUNT, n),
-        Amount::Angle(n) => (DRYFIT_UNIT_ANGLE, n),
-        Amount::Speed(n) => (DRYFIT_UNIT_SPEED, n),
-        Amount::Acceleration(n) => (DRYFIT_UNIT_ACCELERATION, n),
-        Amount::Seconds(n) => (DRYFIT_UNIT_SECONDS, n),
-        Amount::Minutes(n) => (DRYFIT_UNIT_MINUTES, n),
-        Amount::Number(n) => (DRYFIT_UNIT_NUMBER, n),
+/// The number of a unit: the core numbers them alike.
+const fn unit(unit: Option<Unit>) -> u32 {
+    match unit {
+        Some(unit) => unit as u32,
+        None => DRYFIT_UNIT_NONE,
     }
 }
 
 /// The other way: nothing for a unit that there is not.
 pub(crate) const fn amount(unit: u32, n: i64) -> Amount {
-    match unit {
-        DRYFIT_UNIT_LENGTH => Amount::Length(n),
-        DRYFIT_UNIT_COUNT => Amount::Count(n),
-        DRYFIT_UNIT_ANGLE => Amount::Angle(n),
-        DRYFIT_UNIT_SPEED => Amount::Speed(n),
-        DRYFIT_UNIT_ACCELERATION => Amount::Acceleration(n),
-        DRYFIT_UNIT_SECONDS => Amount::Seconds(n),
-        DRYFIT_UNIT_MINUTES => Amount::Minutes(n),
-        DRYFIT_UNIT_NUMBER => Amount::Number(n),
-        _ => Amount::Unstated,
-    }
+    let unit = match unit {
+        DRYFIT_UNIT_LENGTH => Unit::Length,
+        DRYFIT_UNIT_COUNT => Unit::Count,
+        DRYFIT_UNIT_ANGLE => Unit::Angle,
+        DRYFIT_UNIT_SPEED => Unit::Speed,
+        DRYFIT_UNIT_ACCELERATION => Unit::Acceleration,
+        DRYFIT_UNIT_SECONDS => Unit::Seconds,
+        DRYFIT_UNIT_MINUTES => Unit::Minutes,
+        DRYFIT_UNIT_NUMBER => Unit::Number,
+        _ => return Amount::Unstated,
+    };
+    Amount::of(Some(unit), n)
 }
 
 /// As much of a text as there is room for, by whole letters, and zeros after it.

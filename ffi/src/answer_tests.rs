@@ -53,8 +53,8 @@ fn text_is_shortened_by_whole_letters() {
 #[test]
 fn units_go_both_ways() {
     for unit in 0..=9 {
-        let (back, n) = plain(amount(unit, 5));
-        assert_eq!((back, n), if (1..=8).contains(&unit) { (unit, 5) } else { (0, 0) });
+        let (back, n) = amount(unit, 5).parts();
+        assert_eq!((super::unit(back), n), if (1..=8).contains(&unit) { (unit, 5) } else { (0, 0) });
     }
 }
 

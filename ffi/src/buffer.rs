@@ -2,7 +2,7 @@
 
 use core::ffi::c_char;
 
-use dryfit_core::{Amount, Code, Error, Sink};
+use dryfit_core::{Code, Error, Sink};
 
 use crate::given::{entries, null};
 
@@ -114,7 +114,6 @@ impl Sink for Bytes {
 
 #[cold]
 fn too_small(room: usize, count: usize) -> Error {
-    let [given, least] = [room, count].map(|n| Amount::Count(entries(n)));
     // The same on chips of any width.
-    Error { code: Code::BufferTooSmall, parameter: "cap", given, least, most: Amount::Count(i64::MAX) }
+    Error::count(Code::BufferTooSmall, "cap", entries(room), entries(count), i64::MAX)
 }

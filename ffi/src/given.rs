@@ -3,7 +3,7 @@
 use core::ffi::c_char;
 
 use dryfit_core::bounds::{Bound, LENGTH};
-use dryfit_core::{Amount, Code, Error, Nm, Point};
+use dryfit_core::{Code, Error, Nm, Point};
 
 use crate::bare::dryfit_point;
 
@@ -91,7 +91,7 @@ pub(crate) fn entries(count: usize) -> i64 {
 /// A number that should be from 0 to `most`.
 #[cold]
 fn outside(name: &'static str, given: i64, most: i64) -> Error {
-    Error { code: Code::OutOfRange, parameter: name, given: Amount::Count(given), least: Amount::Count(0), most: Amount::Count(most) }
+    Error::count(Code::OutOfRange, name, given, 0, most)
 }
 
 /// The numbers of a struct, read one after the other: the first that is refused is kept, and stands for all. So each field costs a chip one short call, and no

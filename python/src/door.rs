@@ -36,10 +36,14 @@ fn is_bool(value: Value<'_, '_>) -> bool {
 /// A length: a number of millimetres or a string with a unit, within `range`.
 pub(crate) fn length(value: Value<'_, '_>, range: &Range, name: &str) -> PyResult<Nm> {
     let refuse = |error: dryfit_core::Error| {
-        let error = match (error.code, error.given) {
+        let error = match (error.code, error.given()) {
             (Code::OutOfRange, Amount::Length(nm)) => range.error(nm),
             // The range belongs to every refusal of a length.
-            _ => dryfit_core::Error { given: error.given, code: error.code, ..range.error(0) },
+            _ => {
+                let mut refused = range.error(0).giving(error.given());
+                refused.code = error.code;
+                refused
+            }
         };
         Refusal::named(error, name, &shown(value))
     };
@@ -119,7 +123,7 @@ pub(crate) fn amount(value: Value<'_, '_>, range: &Range, name: &str) -> PyResul
         return Err(refuse().into());
     }
     let number = float(value, refuse)?;
-    let given = |error| dryfit_core::Error { given: Amount::Unstated, ..error };
+    let given = |error: dryfit_core::Error| error.giving(Amount::Unstated);
     let millionths = range.from_float(number).map_err(|error| Refusal::named(given(error), name, &shown(value)))?;
     Ok((number, millionths))
 }

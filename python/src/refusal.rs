@@ -77,7 +77,7 @@ impl Refusal {
     pub(crate) fn named(error: Error, name: &str, given: &str) -> Refusal {
         let mut refusal = Refusal::from(error);
         name.clone_into(&mut refusal.parameter);
-        let (huge, unstated) = (matches!(error.given, Amount::Length(i64::MIN | i64::MAX)), error.given == Amount::Unstated);
+        let (huge, unstated) = (matches!(error.given(), Amount::Length(i64::MIN | i64::MAX)), error.given() == Amount::Unstated);
         if huge || unstated {
             let rest = match (huge, refusal.rest.split_once(" given")) {
                 (true, Some((_, after))) => after.to_owned(),

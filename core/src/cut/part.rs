@@ -9,7 +9,7 @@ use super::offset::offset;
 use super::relief::Relief;
 use crate::assembly::{Board, Panel};
 use crate::bounds::{KERF, RELIEF, WEB};
-use crate::error::{Amount, Code, Error, Failure};
+use crate::error::{Code, Error, Failure};
 use crate::joint::{Fit, Moved};
 use crate::length::Nm;
 use crate::necks;
@@ -242,13 +242,7 @@ fn guard(part: &Part, web: i64, crossing: Error) -> Result<(), Failure> {
     }
     match necks::thinnest(&part.finished).map_err(crossing)? {
         Some(thin) if thin.width < web => {
-            let error = Error {
-                code: Code::WebTooThin,
-                parameter: WEB.name,
-                given: Amount::Length(thin.width),
-                least: Amount::Length(web),
-                most: Amount::Length(WEB.most),
-            };
+            let error = Error::length(Code::WebTooThin, WEB.name, thin.width, web, WEB.most);
             Err(refuse(&part.name, error, thin.at))
         }
         _ => Ok(()),

@@ -18,7 +18,7 @@ use super::corner::{Sides, corners};
 use super::offset::{grown, towards};
 use crate::arc::Arc;
 use crate::bounds::RELIEF;
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 use crate::joint::{Role, Vertex};
 use crate::length::Nm;
 use crate::plane::cross;
@@ -169,9 +169,7 @@ impl Relief {
             let length = far(corner.at, corner.after);
             if taken >= length {
                 let most = i128::from(self.radius.nm()) * i128::from(length - 1) / i128::from(taken);
-                let given = Amount::Length(self.radius.nm());
-                let (least, most) = (Amount::Length(RELIEF.least), Amount::Length(most as i64));
-                return Err((Error { code: Code::ReliefTooLarge, parameter: RELIEF.name, given, least, most }, corner.at));
+                return Err((Error::length(Code::ReliefTooLarge, RELIEF.name, self.radius.nm(), RELIEF.least, most as i64), corner.at));
             }
         }
         Ok(())

@@ -224,9 +224,9 @@ proptest! {
             Ok(layout) => layout,
             Err(error) => {
                 // Every refusal has a range, and a value outside it.
-                let (Amount::Length(given) | Amount::Count(given)) = error.given else { panic!("{error}") };
-                let (Amount::Length(least) | Amount::Count(least)) = error.least else { panic!("{error}") };
-                let (Amount::Length(most) | Amount::Count(most)) = error.most else { panic!("{error}") };
+                let (crate::Amount::Length(given) | crate::Amount::Count(given)) = error.given() else { panic!("{error}") };
+                let (crate::Amount::Length(least) | crate::Amount::Count(least)) = error.least() else { panic!("{error}") };
+                let (crate::Amount::Length(most) | crate::Amount::Count(most)) = error.most() else { panic!("{error}") };
                 prop_assert!(least <= most && !(least..=most).contains(&given), "{}", error);
                 prop_assert!(error.code != Code::FingersDoNotFit && error.code != Code::TabsDoNotFit, "{}", error);
                 return Ok(());

@@ -92,7 +92,7 @@ impl LayoutSpec {
             let stocks: Vec<Stock> = stocks.iter().filter(|stock| Some(stock.thickness()) == thickness).copied().collect();
             if stocks.is_empty() {
                 let given = thickness.map_or(Amount::Unstated, |thickness| Amount::Length(thickness.nm()));
-                let error = Error { given, ..Error::bare(Code::WrongThickness, "thickness") };
+                let error = Error::bare(Code::WrongThickness, "thickness").giving(given);
                 return Err(Failure::at(error, format!("part \"{}\"", item.name)));
             }
             groups.push((Vec::from([number]), stocks));

@@ -3,7 +3,7 @@
 use alloc::vec::Vec;
 
 use super::{Item, Placement, Stock};
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 use crate::length::Nm;
 
 /// One sheet and the parts on it; see [`Layout`].
@@ -62,12 +62,6 @@ impl Layout {
 
 /// The item of a number.
 pub(crate) fn item<'a, 'b>(items: &'b [Item<'a>], number: usize) -> Result<&'b Item<'a>, Error> {
-    let count = |n: usize| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX));
-    items.get(number).ok_or(Error {
-        code: Code::OutOfRange,
-        parameter: "part",
-        given: count(number),
-        least: Amount::Count(0),
-        most: count(items.len().saturating_sub(1)),
-    })
+    let count = |n: usize| i64::try_from(n).unwrap_or(i64::MAX);
+    items.get(number).ok_or_else(|| Error::count(Code::OutOfRange, "part", count(number), 0, count(items.len().saturating_sub(1))))
 }

@@ -4,7 +4,7 @@ use super::path::Pen;
 use super::sink::Sink;
 use crate::bounds::{Bound, MM, UNIT, within};
 use crate::cut::Move;
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 use crate::point::Point;
 use crate::round::nearest;
 
@@ -43,8 +43,7 @@ impl<S: Sink> PathData<S> {
         within!(UNIT, nm);
         within!(PARTS, parts);
         if nm < parts {
-            let [given, most] = [parts, nm].map(Amount::Count);
-            return Err(Error { code: Code::OutOfRange, parameter: "parts of the unit", given, least: Amount::Count(1), most });
+            return Err(Error::count(Code::OutOfRange, "parts of the unit", parts, 1, nm));
         }
         Ok(PathData { sink, unit, corner, pen: Pen::default() })
     }

@@ -1,6 +1,6 @@
 //! Where the bytes of a file go.
 
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 
 /// Takes the bytes of a file, in order.
 ///
@@ -89,6 +89,6 @@ impl Sink for Fixed<'_> {
 
 #[cold]
 fn full(needed: usize, capacity: usize) -> Error {
-    let count = |n: usize| Amount::Count(i64::try_from(n).unwrap_or(i64::MAX));
-    Error { code: Code::SinkFull, parameter: "bytes", given: count(needed), least: Amount::Count(0), most: count(capacity) }
+    let count = |n: usize| i64::try_from(n).unwrap_or(i64::MAX);
+    Error::count(Code::SinkFull, "bytes", count(needed), 0, count(capacity))
 }

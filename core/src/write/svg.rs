@@ -6,7 +6,7 @@ use super::path::{Pen, bent};
 use super::sink::Sink;
 use super::text::escaped;
 use crate::cut::Move;
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 use crate::kind::LineKind;
 use crate::length::Nm;
 use crate::point::Point;
@@ -269,11 +269,5 @@ pub(super) const fn drop(size: Nm) -> i64 {
 #[cold]
 fn out_of_order(open: LineKind, given: i64) -> Error {
     let last = LineKind::ALL.len() as i64 - 1;
-    Error {
-        code: Code::OutOfRange,
-        parameter: "line kind",
-        given: Amount::Count(given),
-        least: Amount::Count(open as i64),
-        most: Amount::Count(last),
-    }
+    Error::count(Code::OutOfRange, "line kind", given, open as i64, last)
 }

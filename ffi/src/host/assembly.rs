@@ -2,7 +2,8 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::{Amount, Angle, Assembly, Axis, Board, Code, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
+use dryfit_core::bounds::Unit;
+use dryfit_core::{Angle, Assembly, Axis, Board, Code, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
 
 use super::files::written;
 use super::handle::{Kind, change, free, give, read};
@@ -95,8 +96,7 @@ impl dryfit_board {
             given.or(Angle::degrees(self.turn), Angle::part(0, 1));
             // What is less than a millionth of a degree shows as one.
             let turn = if self.turn < 0.0 { (self.turn * 1e6).min(-1.0) } else { (self.turn * 1e6).max(1.0) };
-            let [turn, none] = [turn as i64, 0].map(Amount::Angle);
-            given.refuse(Error { code: Code::OutOfRange, parameter: "turn", given: turn, least: none, most: none });
+            given.refuse(Error::new(Code::OutOfRange, "turn", Unit::Angle, turn as i64, 0, 0));
         }
     }
 

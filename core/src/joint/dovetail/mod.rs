@@ -30,7 +30,7 @@ pub use warning::DovetailWarning;
 
 use super::tails::Tails;
 use crate::bounds::{FINGER_COUNT, GAUGE, LAP, RATIO_TERM, SIZE, THICKNESS};
-use crate::error::{Amount, Code, Error};
+use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::ratio::Ratio;
 use crate::round::{half, nearest};
@@ -134,13 +134,7 @@ impl DovetailCorner {
             return Err(Error::length(Code::SocketCloses, "slope times depth", rise, 0, (room - 2) / 2));
         }
         if count > most_tails {
-            return Err(Error {
-                code: Code::SocketCloses,
-                parameter: "tail count",
-                given: Amount::Count(count),
-                least: Amount::Count(1),
-                most: Amount::Count(most_tails),
-            });
+            return Err(Error::count(Code::SocketCloses, "tail count", count, 1, most_tails));
         }
         if socket < least || socket > most {
             return Err(Error::length(Code::SocketCloses, "socket width", socket, least, most));
