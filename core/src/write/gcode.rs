@@ -63,13 +63,28 @@ pub struct Gcode<S> {
 /// The file behind its sink, any sink, so that a machine of 32 bits holds the code of it once.
 #[derive(Debug)]
 struct Tool {
-    spec: GcodeSpec,
+    sort: Sort,
+    dynamic: bool,
+    feed: i64,
+    plunge: i64,
+    height: Nm,
+    speed: i64,
     /// Where the tool stands, in steps.
-    at: Option<[i64; 2]>,
+    at: Option<[i32; 2]>,
     /// How deep it stands, if it is down.
     depth: Option<Nm>,
     /// The feed that holds.
-    feed: i64,
+    holds: i64,
+    /// What is put together: here and not on the stack, which is the smaller memory of the two.
+    lines: Lines,
+}
+
+/// The tool without its size, which the file does not ask for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sort {
+    Blade,
+    Beam,
+    Bit,
 }
 
 const HEIGHTS: &str = "Z is 0 on the face of the board";
@@ -92,7 +107,13 @@ impl<S: Sink> Gcode<S> {
 
     /// A file in which nothing stands yet, for where a file must not be moved about in a small memory: [`Gcode::head`] comes first.
     pub const fn blank(sink: S, spec: &GcodeSpec) -> Gcode<S> {
-        Gcode { sink, tool: Tool { spec: *spec, at: None, depth: None, feed: 0 } }
+        let sort = match spec.cutter {
+            Cutter::Blade { .. } => Sort::Blade,
+            Cutter::Beam { .. } => Sort::Beam,
+            Cutter::Bit { .. } => Sort::Bit,
+        };
+        let GcodeSpec { feed, plunge, height, dynamic, speed, .. } = *spec;
+        Gcode { sink, tool: Tool { sort, dynamic, feed, plunge, height, speed, at: None, depth: None, holds: 0, lines: Lines::new() } }
     }
 
     /// The start of a blank file; see [`Gcode::begin`].
@@ -126,9 +147,8 @@ impl<S: Sink> Gcode<S> {
     /// # Errors
     /// [`Code::SinkFull`].
     pub fn note(&mut self, text: &str) -> Result<(), Error> {
-        let mut lines = Lines::new();
-        lines.comment("note: ", text);
-        lines.send(&mut self.sink)
+        self.tool.lines.comment("note: ", text);
+        self.tool.lines.send(&mut self.sink)
     }
 
     /// Ends the file and gives the sink back.
@@ -152,29 +172,28 @@ impl<S: Sink> Gcode<S> {
 impl Tool {
     #[inline(never)]
     fn begin(&mut self, title: &str, sink: &mut dyn Sink) -> Result<(), Error> {
-        within!(FEED, self.spec.feed);
-        within!(PLUNGE, self.spec.plunge);
-        within!(HEIGHT, self.spec.height.nm());
-        within!(SPEED, self.spec.speed);
-        let lines = &mut Lines::new();
-        lines.comment("title: ", title);
-        let (what, height) = match self.spec.cutter {
-            Cutter::Blade { .. } => (BLADE, HEIGHTS),
-            Cutter::Beam { .. } => ("Beam.", ""),
-            Cutter::Bit { .. } => ("Bit.", HEIGHTS),
+        within!(FEED, self.feed);
+        within!(PLUNGE, self.plunge);
+        within!(HEIGHT, self.height.nm());
+        within!(SPEED, self.speed);
+        self.lines.comment("title: ", title);
+        let (what, height) = match self.sort {
+            Sort::Blade => (BLADE, HEIGHTS),
+            Sort::Beam => ("Beam.", ""),
+            Sort::Bit => ("Bit.", HEIGHTS),
         };
         let about = ["mm, origin at the lower left corner of the sheet", height, AXIS, what];
         for table in [&about[..], &CAUTIONS[..]] {
             for line in table.iter().filter(|line| !line.is_empty()) {
-                lines.send_one(sink)?;
-                lines.comment(line, "");
+                self.lines.send_one(sink)?;
+                self.lines.comment(line, "");
             }
         }
-        lines.send_one(sink)?;
-        lines.put("M5\nG17 G21 G40 G49 G80 G90 G94\n");
-        self.up(lines);
-        self.turn(lines);
-        lines.send(sink)
+        self.lines.send_one(sink)?;
+        self.lines.put("M5\nG17 G21 G40 G49 G80 G90 G94\n");
+        self.up();
+        self.turn();
+        self.lines.send(sink)
     }
 
     #[inline]
@@ -189,12 +208,11 @@ impl Tool {
     /// What is no cut.
     #[inline(never)]
     fn other(&mut self, action: &Action, sink: &mut dyn Sink) -> Result<(), Error> {
-        let lines = &mut Lines::new();
         match *action {
             Action::Cut(_) | Action::Ramp { .. } => {}
-            Action::Line(kind) => lines.comment(kind.id(), ""),
+            Action::Line(kind) => self.lines.comment(kind.id(), ""),
             Action::Travel(_) if self.depth.is_some() => return Err(out_of_order("travel")),
-            Action::Travel(to) => self.travel(to, lines),
+            Action::Travel(to) => self.travel(to),
             Action::Lower { .. } if self.at.is_none() => return Err(out_of_order("lower")),
             Action::Lower { depth, power } => {
                 within!(DOWN, depth.nm());
@@ -202,29 +220,28 @@ impl Tool {
                     within!(POWER, power);
                 }
                 self.depth = Some(depth);
-                self.lower(power, lines);
+                self.lower(power);
             }
-            Action::Lift => self.lift(lines),
+            Action::Lift => self.lift(),
             Action::Pause if self.depth.is_some() => return Err(out_of_order("pause")),
             Action::Pause => {
-                lines.put("M5\n(MSG, look at board and tape, then go on)\nM0\n");
+                self.lines.put("M5\n(MSG, look at board and tape, then go on)\nM0\n");
                 // Meanwhile the tool may have been moved by hand.
                 self.at = None;
-                self.up(lines);
-                self.turn(lines);
+                self.up();
+                self.turn();
             }
         }
-        lines.send(sink)
+        self.lines.send(sink)
     }
 
     #[inline(never)]
     fn end(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
-        let lines = &mut Lines::new();
-        self.lift(lines);
-        lines.put("M5\n");
-        self.up(lines);
-        lines.put("G0 X0 Y0\nM2\n");
-        lines.send(sink)
+        self.lift();
+        self.lines.put("M5\n");
+        self.up();
+        self.lines.put("G0 X0 Y0\nM2\n");
+        self.lines.send(sink)
     }
 
     #[inline(never)]
@@ -236,18 +253,18 @@ impl Tool {
         if way.from == way.to {
             return Ok(());
         }
-        let (from, lines) = (on_grid(&way.from, STEP), &mut Lines::new());
+        let from = on_grid(&way.from, STEP);
         if self.at.is_none_or(|at| at[0] != from[0] || at[1] != from[1]) {
-            self.lift(lines);
-            self.travel(way.from, lines);
+            self.lift();
+            self.travel(way.from);
         }
         if self.depth != Some(depth) {
             self.depth = Some(depth);
-            self.lower(power, lines);
+            self.lower(power);
         }
-        lines.send(sink)?;
-        self.line(way, from, false, lines);
-        lines.send_one(sink)
+        self.lines.send(sink)?;
+        self.line(way, from, false);
+        self.lines.send_one(sink)
     }
 
     #[inline(never)]
@@ -261,13 +278,12 @@ impl Tool {
             within!(DOWN, depth.nm());
             self.depth = Some(depth);
         }
-        let lines = &mut Lines::new();
-        self.line(way, at, ramp.is_some(), lines);
-        lines.send_one(sink)
+        self.line(way, at, ramp.is_some());
+        self.lines.send_one(sink)
     }
 
     /// A move from where the tool is, down to its depth if it is a ramp; nothing where the step is too small for one.
-    fn line(&mut self, way: &Move, from: [i64; 2], ramp: bool, lines: &mut Lines) {
+    fn line(&mut self, way: &Move, from: [i32; 2], ramp: bool) {
         let to = on_grid(&way.to, STEP);
         let [dx, dy] = [to[0] - from[0], to[1] - from[1]];
         let centre = way.centre.map(|centre| on_grid(&centre, STEP)).map(|centre| [centre[0] - from[0], centre[1] - from[1]]);
@@ -277,100 +293,100 @@ impl Tool {
             return;
         }
         self.at = Some(to);
-        lines.put(match (round, way.clockwise) {
+        self.lines.put(match (round, way.clockwise) {
             (false, _) => "G1",
             (true, true) => "G2",
             (true, false) => "G3",
         });
         if round || dx != 0 {
-            lines.word(b'X', to[0]);
+            self.lines.word(b'X', i64::from(to[0]));
         }
         if round || dy != 0 {
-            lines.word(b'Y', to[1]);
+            self.lines.word(b'Y', i64::from(to[1]));
         }
         if ramp {
-            self.down(lines);
+            self.down();
         }
         if let Some([i, j]) = centre {
-            lines.word(b'I', i);
-            lines.word(b'J', j);
+            self.lines.word(b'I', i64::from(i));
+            self.lines.word(b'J', i64::from(j));
         }
-        self.feed(if ramp { self.spec.plunge } else { self.spec.feed }, lines);
+        self.feed(if ramp { self.plunge } else { self.feed });
     }
 
-    fn travel(&mut self, to: Point, lines: &mut Lines) {
+    fn travel(&mut self, to: Point) {
         let to = on_grid(&to, STEP);
         if self.at.is_none_or(|at| at[0] != to[0] || at[1] != to[1]) {
             self.at = Some(to);
-            lines.put("G0");
-            lines.word(b'X', to[0]);
-            lines.word(b'Y', to[1]);
-            lines.letter(b'\n');
+            self.lines.put("G0");
+            self.lines.word(b'X', i64::from(to[0]));
+            self.lines.word(b'Y', i64::from(to[1]));
+            self.lines.letter(b'\n');
         }
     }
 
-    fn lower(&mut self, power: i64, lines: &mut Lines) {
+    fn lower(&mut self, power: i64) {
         if self.is_beam() {
-            lines.put(if self.spec.dynamic { "M4 S" } else { "M3 S" });
-            lines.number(power, 6);
-            lines.letter(b'\n');
+            self.lines.put(if self.dynamic { "M4 S" } else { "M3 S" });
+            self.lines.number(power, 6);
+            self.lines.letter(b'\n');
         } else {
-            lines.put("G1");
-            self.down(lines);
-            self.feed(self.spec.plunge, lines);
+            self.lines.put("G1");
+            self.down();
+            self.feed(self.plunge);
         }
     }
 
-    fn lift(&mut self, lines: &mut Lines) {
+    fn lift(&mut self) {
         if self.depth.take().is_some() {
-            if self.is_beam() { lines.put("M5\n") } else { self.up(lines) }
+            if self.is_beam() { self.lines.put("M5\n") } else { self.up() }
         }
     }
 
     /// A tool that moves along z goes to where it is safe.
-    fn up(&self, lines: &mut Lines) {
+    fn up(&mut self) {
         if !self.is_beam() {
-            lines.put("G0");
-            lines.word(b'Z', steps(self.spec.height.nm(), STEP));
-            lines.letter(b'\n');
+            self.lines.put("G0");
+            self.lines.word(b'Z', steps(self.height.nm(), STEP));
+            self.lines.letter(b'\n');
         }
     }
 
     /// How deep the tool stands.
-    fn down(&self, lines: &mut Lines) {
+    fn down(&mut self) {
         let depth = self.depth.unwrap_or(Nm::ZERO);
-        lines.word(b'Z', steps(-depth.nm(), STEP));
+        self.lines.word(b'Z', steps(-depth.nm(), STEP));
     }
 
     /// A bit is brought up to its speed.
-    fn turn(&self, lines: &mut Lines) {
-        if let Cutter::Bit { .. } = self.spec.cutter {
-            lines.put("M3 S");
-            lines.number(self.spec.speed, 0);
-            lines.put("\nG4 P2\n");
+    fn turn(&mut self) {
+        if self.sort == Sort::Bit {
+            self.lines.put("M3 S");
+            self.lines.number(self.speed, 0);
+            self.lines.put("\nG4 P2\n");
         }
     }
 
     /// The end of a line: the feed in millimetres a minute where it changes.
-    fn feed(&mut self, feed: i64, lines: &mut Lines) {
-        if self.feed != feed {
-            self.feed = feed;
+    fn feed(&mut self, feed: i64) {
+        if self.holds != feed {
+            self.holds = feed;
             // Ten-thousandths of it, whole thousandths: 60 / 1000 of the nanometres a second, which are 10^10 at most.
-            lines.word(b'F', 10 * steps(3 * feed, 50));
+            self.lines.word(b'F', 10 * steps(3 * feed, 50));
         }
-        lines.letter(b'\n');
+        self.lines.letter(b'\n');
     }
 
     const fn is_beam(&self) -> bool {
-        matches!(self.spec.cutter, Cutter::Beam { .. })
+        matches!(self.sort, Sort::Beam)
     }
 }
 
 /// Whether a way is so many steps long at least.
 #[inline(never)]
-fn is_long(x: i64, y: i64, least: u32) -> bool {
+fn is_long(x: i32, y: i32, least: u32) -> bool {
     // A side as long as that is enough.
-    let side = |way: i64| way.unsigned_abs().min(u64::from(least)) as u32;
+    let side = |way: i32| way.unsigned_abs().min(least);
     let (x, y) = (side(x), side(y));
     x * x + y * y >= least * least
 }

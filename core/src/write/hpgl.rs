@@ -44,7 +44,7 @@ pub struct Hpgl<S> {
 #[derive(Debug, Default)]
 struct Pen {
     /// Where the tool stands, in units.
-    at: Option<[i64; 2]>,
+    at: Option<[i32; 2]>,
     down: bool,
     /// How many points the open instruction has.
     points: usize,
@@ -52,7 +52,7 @@ struct Pen {
 
 /// One unit in nanometres.
 const UNIT: i64 = 25_000;
-fn units(point: &Point) -> [i64; 2] {
+fn units(point: &Point) -> [i32; 2] {
     on_grid(point, UNIT as u16)
 }
 
@@ -163,7 +163,7 @@ impl Pen {
     }
 
     /// To a point: down, one more point of the open instruction, or up, an instruction of its own.
-    fn point(&mut self, to: [i64; 2], sink: &mut dyn Sink) -> Result<(), Error> {
+    fn point(&mut self, to: [i32; 2], sink: &mut dyn Sink) -> Result<(), Error> {
         if self.at.replace(to).is_some_and(|at| at[0] == to[0] && at[1] == to[1]) {
             return Ok(());
         }
@@ -176,9 +176,9 @@ impl Pen {
             (true, 0) => "PD",
             (true, _) => ",",
         });
-        lines.number(to[0], 0);
+        lines.number(i64::from(to[0]), 0);
         lines.letter(b',');
-        lines.number(to[1], 0);
+        lines.number(i64::from(to[1]), 0);
         if self.down {
             self.points += 1
         } else {

@@ -14,7 +14,7 @@ const LONGEST: usize = 100;
 #[derive(Debug)]
 pub(crate) struct Lines {
     text: [u8; LONGEST],
-    used: usize,
+    used: u8,
 }
 
 impl Lines {
@@ -27,7 +27,7 @@ impl Lines {
     #[cfg_attr(target_pointer_width = "64", inline)]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn letter(&mut self, letter: u8) {
-        if let Some(to) = self.text.get_mut(self.used) {
+        if let Some(to) = self.text.get_mut(usize::from(self.used)) {
             *to = letter;
             self.used += 1;
         }
@@ -42,8 +42,8 @@ impl Lines {
 
     /// The same, which is ASCII.
     fn bytes(&mut self, text: &[u8]) {
-        let room = self.text.get_mut(self.used..).unwrap_or(&mut []);
-        self.used += text.len().min(room.len());
+        let room = self.text.get_mut(usize::from(self.used)..).unwrap_or(&mut []);
+        self.used += text.len().min(room.len()) as u8;
         for (to, from) in room.iter_mut().zip(text) {
             *to = *from;
         }
@@ -74,7 +74,7 @@ impl Lines {
 
     /// Gives the lines to a sink, one by one, and begins anew.
     pub(crate) fn send(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
-        let used = core::mem::replace(&mut self.used, 0);
+        let used = usize::from(core::mem::replace(&mut self.used, 0));
         let text = self.text.get(..used).unwrap_or(&[]);
         let mut start = 0;
         for (at, _) in text.iter().enumerate().filter(|&(_, &letter)| letter == b'\n') {
@@ -88,7 +88,7 @@ impl Lines {
     pub(crate) fn send_one(&mut self, sink: &mut dyn Sink) -> Result<(), Error> {
         match core::mem::replace(&mut self.used, 0) {
             0 => Ok(()),
-            used => sink.put(self.text.get(..used).unwrap_or(&[])),
+            used => sink.put(self.text.get(..usize::from(used)).unwrap_or(&[])),
         }
     }
 }

@@ -70,8 +70,9 @@ pub(crate) fn digits(text: &mut [u8; LONGEST], steps: i64, mut places: usize) ->
 
 /// The nearest place on a grid of so many nanometres (an even number), counted in them; half way between two the higher one.
 #[inline(never)]
-pub(crate) fn on_grid(point: &Point, step: u16) -> [i64; 2] {
-    [steps(point.x.nm(), step), steps(point.y.nm(), step)]
+pub(crate) fn on_grid(point: &Point, step: u16) -> [i32; 2] {
+    // Steps of a tenth of a micrometre: 32 bits are enough for 200 m.
+    [steps(point.x.nm(), step) as i32, steps(point.y.nm(), step) as i32]
 }
 
 /// The nearest whole number of steps, an even number each; half way between two the higher one.

@@ -65,7 +65,8 @@ struct Depth {
 #[derive(Clone, Copy)]
 struct Deep {
     beam: bool,
-    turn: Option<Nm>,
+    /// The deepest that a blade stays while it is turned.
+    turn: Nm,
 }
 
 impl Format for Job {
@@ -80,7 +81,7 @@ impl Deep {
         let power = given.within(&POWER, power);
         let depth = if self.beam { 0 } else { given.within(&DEPTH, depth) };
         let cut = given.length(depth, "depth");
-        Depth { cut, turn: self.turn.map_or(cut, |turn| turn.min(cut)), power }
+        Depth { cut, turn: self.turn.min(cut), power }
     }
 }
 
@@ -112,7 +113,7 @@ impl dryfit_machine {
         if let Some(turn) = turn {
             given.within(&DOWN.named("turn depth").most(self.depth), turn.nm());
         }
-        let deep = Deep { beam, turn };
+        let deep = Deep { beam, turn: turn.unwrap_or(Nm::MAX) };
         (spec, deep, deep.of(self.depth, self.power, given))
     }
 }
