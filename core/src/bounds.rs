@@ -4,6 +4,7 @@
 //! says the same everywhere.
 
 use crate::error::{Amount, Code, Error};
+use crate::length::Nm;
 
 /// A value that lies in its range; else its error is what the function returns. The error is made where the caller wants it: a good value costs no room for one.
 macro_rules! within {
@@ -138,6 +139,19 @@ impl Bound {
     #[must_use]
     pub const fn most(self, most: i64) -> Bound {
         Bound { name: self.name, unit: self.unit, least: self.least, most }
+    }
+
+    /// The length of this range that is nearest to `value`.
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(crate) const fn nearest(&self, value: i64) -> Nm {
+        Nm::raw(if value < self.least {
+            self.least
+        } else if value > self.most {
+            self.most
+        } else {
+            value
+        })
     }
 
     /// The out-of-range error for `value`.

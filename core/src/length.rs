@@ -38,6 +38,18 @@ impl Nm {
         Ok(Nm(within!(LENGTH, nm)))
     }
 
+    /// The nearest length within 10 m: for numbers that were checked where they came in.
+    ///
+    /// ```
+    /// use dryfit_core::Nm;
+    /// assert_eq!((Nm::clamped(5).nm(), Nm::clamped(i64::MIN)), (5, Nm::MIN));
+    /// ```
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub const fn clamped(nm: i64) -> Nm {
+        LENGTH.nearest(nm)
+    }
+
     /// Without the check, for values that are bounded already.
     pub(crate) const fn raw(nm: i64) -> Nm {
         Nm(nm)

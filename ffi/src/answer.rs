@@ -7,6 +7,7 @@ use dryfit_core::Failure;
 use dryfit_core::bounds::Unit;
 use dryfit_core::{Amount, Code, Error};
 
+use crate::given::{Given, Refused};
 use crate::status::{DRYFIT_OK, dryfit_status};
 
 /// So many bytes hold the name of any parameter, and the zero at its end.
@@ -105,10 +106,15 @@ impl From<Failure> for Fault {
 /// # Safety
 /// `error` is NULL or leads to a `dryfit_error` that nobody else uses meanwhile.
 #[inline]
-pub(crate) unsafe fn call(error: *mut dryfit_error, work: impl FnOnce() -> Result<(), Error>) -> dryfit_status {
-    let refused = guarded(work).err();
+pub(crate) unsafe fn call(error: *mut dryfit_error, work: impl FnOnce(&mut Given) -> Result<(), Refused>) -> dryfit_status {
+    let mut given = Given::default();
+    // What was refused is in `given`.
+    let panicked = guarded(|| {
+        let _ = work(&mut given);
+        Ok(())
+    });
     // SAFETY: as the caller promises.
-    unsafe { ended(error, refused.as_ref(), "") }
+    unsafe { ended(error, panicked.as_ref().err().or(given.refused()), "") }
 }
 
 /// Does the work of a call and says how it ended.

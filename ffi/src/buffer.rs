@@ -4,7 +4,7 @@ use core::ffi::c_char;
 
 use dryfit_core::{Code, Error, Sink};
 
-use crate::given::{entries, null};
+use crate::given::{Given, Refused, entries};
 
 /// Where one result goes.
 pub(crate) struct Out<T>(*mut T);
@@ -12,13 +12,35 @@ pub(crate) struct Out<T>(*mut T);
 impl<T> Out<T> {
     /// # Safety
     /// The pointer is NULL or leads to room for a `T` that nobody else uses meanwhile.
+    #[cfg(feature = "host")]
     pub unsafe fn new(pointer: *mut T, name: &'static str) -> Result<Out<T>, Error> {
-        if pointer.is_null() { Err(null(name)) } else { Ok(Out(pointer)) }
+        // SAFETY: as the caller promises.
+        Given::asked(|given| unsafe { given.out(pointer, name) })
     }
 
     pub fn put(self, value: T) {
-        // SAFETY: `new` was promised room for it. What stood there is not dropped: it may be anything.
+        // SAFETY: it was promised room for it. What stood there is not dropped: it may be anything.
         unsafe { self.0.write(value) };
+    }
+}
+
+impl Given {
+    /// # Safety
+    /// The pointer is NULL or leads to room for a `T` that nobody else uses meanwhile.
+    pub unsafe fn out<T>(&mut self, pointer: *mut T, name: &'static str) -> Result<Out<T>, Refused> {
+        if pointer.is_null() { Err(self.null(name)) } else { Ok(Out(pointer)) }
+    }
+
+    /// # Safety
+    /// `out` is NULL or leads to room for so many `T`, and `needed` is NULL or leads to a `size_t`; nobody else uses either meanwhile.
+    pub unsafe fn buffer<T>(&mut self, out: *mut T, room: usize, needed: *mut usize) -> Result<Buffer<T>, Refused> {
+        if needed.is_null() {
+            return Err(self.null("needed"));
+        }
+        if out.is_null() && room > 0 {
+            return Err(self.null("out"));
+        }
+        Ok(Buffer { out, room, needed })
     }
 }
 
@@ -34,19 +56,15 @@ pub(crate) struct Buffer<T> {
 impl<T> Buffer<T> {
     /// # Safety
     /// `out` is NULL or leads to room for so many `T`, and `needed` is NULL or leads to a `size_t`; nobody else uses either meanwhile.
+    #[cfg(feature = "host")]
     pub unsafe fn new(out: *mut T, room: usize, needed: *mut usize) -> Result<Buffer<T>, Error> {
-        if needed.is_null() {
-            return Err(null("needed"));
-        }
-        if out.is_null() && room > 0 {
-            return Err(null("out"));
-        }
-        Ok(Buffer { out, room, needed })
+        // SAFETY: as the caller promises.
+        Given::asked(|given| unsafe { given.buffer(out, room, needed) })
     }
 
     /// Hands over all that come, if there is room for `count` of them. No more than that are written.
     pub fn fill(self, count: usize, values: impl Iterator<Item = T>) -> Result<(), Error> {
-        // SAFETY: `new` was promised that it leads to a number.
+        // SAFETY: it was promised that it leads to a number.
         unsafe { self.needed.write(count) };
         if self.out.is_null() {
             return Ok(());

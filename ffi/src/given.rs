@@ -7,6 +7,11 @@ use dryfit_core::{Code, Error, Nm, Point};
 
 use crate::bare::dryfit_point;
 
+/// There was a refusal, and the [`Given`] at hand has it: an error is too large to be handed from one function to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Refused;
+
+#[cfg(feature = "host")]
 #[cold]
 pub(crate) fn null(name: &'static str) -> Error {
     Error::bare(Code::NullPointer, name)
@@ -15,24 +20,21 @@ pub(crate) fn null(name: &'static str) -> Error {
 /// What a pointer leads to.
 ///
 /// # Safety
-/// The pointer is NULL or leads to a whole `T` that nobody changes for as long as the result is used.
+/// As [`Given::at`].
+#[cfg(feature = "host")]
 pub(crate) unsafe fn at<'a, T>(pointer: *const T, name: &'static str) -> Result<&'a T, Error> {
     // SAFETY: as the caller promises.
-    unsafe { pointer.as_ref() }.ok_or_else(|| null(name))
+    Given::asked(|given| unsafe { given.at(pointer, name) })
 }
 
-/// Text of so many bytes, which needs no zero at its end. NULL is an empty text if its length is 0.
+/// Text of so many bytes.
 ///
 /// # Safety
-/// The pointer is NULL or leads to so many bytes that nobody changes for as long as the result is used.
+/// As [`Given::text`].
+#[cfg(feature = "host")]
 pub(crate) unsafe fn text<'a>(pointer: *const c_char, length: usize, name: &'static str) -> Result<&'a str, Error> {
-    if pointer.is_null() {
-        return if length == 0 { Ok("") } else { Err(null(name)) };
-    }
-    let length = counted(length, 1, name)?;
-    // SAFETY: as the caller promises; the length is no longer than memory can be.
-    let bytes = unsafe { core::slice::from_raw_parts(pointer.cast(), length) };
-    core::str::from_utf8(bytes).map_err(|_| Error::bare(Code::NotText, name))
+    // SAFETY: as the caller promises.
+    Given::asked(|given| unsafe { given.text(pointer, length, name) })
 }
 
 /// The entries of a list, read one by one when they are asked for, so that nothing is held while a callback runs.
@@ -43,15 +45,14 @@ pub(crate) struct List<T> {
 }
 
 impl<T: Copy> List<T> {
-    /// A list of so many entries. NULL is an empty list if its length is 0.
+    /// A list of so many entries.
     ///
     /// # Safety
-    /// The pointer is NULL or leads to so many whole `T` for as long as the list is used.
+    /// As [`Given::list`].
+    #[cfg(feature = "host")]
     pub unsafe fn new(first: *const T, count: usize, name: &'static str) -> Result<List<T>, Error> {
-        if first.is_null() && count > 0 {
-            return Err(null(name));
-        }
-        Ok(List { first, left: counted(count, size_of::<T>(), name)? })
+        // SAFETY: as the caller promises.
+        Given::asked(|given| unsafe { given.list(first, count, name) })
     }
 }
 
@@ -66,15 +67,6 @@ impl<T: Copy> Iterator for List<T> {
         self.first = unsafe { self.first.add(1) };
         Some(entry)
     }
-}
-
-/// No list is longer than memory can be; the largest `size_t` shows as more than that in a message too.
-fn counted(count: usize, size: usize, name: &'static str) -> Result<usize, Error> {
-    let most = (isize::MAX as usize - 1) / size.max(1);
-    if count > most {
-        return Err(outside(name, entries(count), entries(most)));
-    }
-    Ok(count)
 }
 
 /// A number beyond the last of so many entries, which are numbered from 0; of none even 0 is, and the range ends before it begins.
@@ -103,53 +95,161 @@ pub(crate) struct Given {
 
 impl Given {
     /// What `read` makes of the numbers, if none is refused.
+    #[cfg(feature = "host")]
     #[inline]
     pub fn all<T>(read: impl FnOnce(&mut Given) -> T) -> Result<T, Error> {
         let mut given = Given::default();
         let value = read(&mut given);
-        given.done().map(|()| value)
+        given.refused.map_or(Ok(value), Err)
+    }
+
+    /// The same of work that ends where something is refused.
+    #[cfg(feature = "host")]
+    #[inline]
+    pub fn asked<T>(work: impl FnOnce(&mut Given) -> Result<T, Refused>) -> Result<T, Error> {
+        let mut given = Given::default();
+        let value = work(&mut given);
+        // Where there is no value there is a refusal.
+        value.map_err(|Refused| given.refused.unwrap_or(Error::bare(Code::Panicked, "library")))
+    }
+
+    /// What was refused first.
+    pub fn refused(&self) -> Option<&Error> {
+        self.refused.as_ref()
     }
 
     /// Whether all numbers are good.
     #[inline]
-    pub fn done(self) -> Result<(), Error> {
-        self.refused.map_or(Ok(()), Err)
+    pub fn done(&self) -> Result<(), Refused> {
+        if self.refused.is_none() { Ok(()) } else { Err(Refused) }
     }
 
     #[cold]
     #[inline(never)]
-    pub fn refuse(&mut self, error: Error) {
-        self.refused.get_or_insert(error);
+    pub fn refuse(&mut self, error: &Error) -> Refused {
+        self.refused.get_or_insert(*error);
+        Refused
+    }
+
+    /// A refusal without numbers.
+    #[cold]
+    #[inline(never)]
+    pub fn bare(&mut self, code: Code, name: &'static str) -> Refused {
+        self.refuse(&Error::bare(code, name))
+    }
+
+    /// A pointer that is NULL.
+    #[cold]
+    #[inline(never)]
+    pub fn null(&mut self, name: &'static str) -> Refused {
+        self.bare(Code::NullPointer, name)
+    }
+
+    /// What the core has made, if it has not refused.
+    #[inline]
+    pub fn good<T>(&mut self, made: Result<T, Error>) -> Result<T, Refused> {
+        match made {
+            Ok(value) => Ok(value),
+            Err(ref error) => Err(self.refuse(error)),
+        }
+    }
+
+    /// What a pointer leads to.
+    ///
+    /// # Safety
+    /// The pointer is NULL or leads to a whole `T` that nobody changes for as long as the result is used.
+    #[inline]
+    pub unsafe fn at<'a, T>(&mut self, pointer: *const T, name: &'static str) -> Result<&'a T, Refused> {
+        // SAFETY: as the caller promises.
+        unsafe { pointer.as_ref() }.ok_or_else(|| self.null(name))
+    }
+
+    /// Text of so many bytes, which needs no zero at its end. NULL is an empty text if its length is 0.
+    ///
+    /// # Safety
+    /// The pointer is NULL or leads to so many bytes that nobody changes for as long as the result is used.
+    #[inline(never)]
+    pub unsafe fn text<'a>(&mut self, pointer: *const c_char, length: usize, name: &'static str) -> Result<&'a str, Refused> {
+        if pointer.is_null() {
+            return if length == 0 { Ok("") } else { Err(self.null(name)) };
+        }
+        let length = self.counted(length, 1, name)?;
+        // SAFETY: as the caller promises; the length is no longer than memory can be.
+        let bytes = unsafe { core::slice::from_raw_parts(pointer.cast(), length) };
+        core::str::from_utf8(bytes).map_err(|_| self.bare(Code::NotText, name))
+    }
+
+    /// A list of so many entries. NULL is an empty list if its length is 0.
+    ///
+    /// # Safety
+    /// The pointer is NULL or leads to so many whole `T` for as long as the list is used.
+    pub unsafe fn list<T: Copy>(&mut self, first: *const T, count: usize, name: &'static str) -> Result<List<T>, Refused> {
+        if first.is_null() && count > 0 {
+            return Err(self.null(name));
+        }
+        Ok(List { first, left: self.counted(count, size_of::<T>(), name)? })
+    }
+
+    /// No list is longer than memory can be; the largest `size_t` shows as more than that in a message too.
+    fn counted(&mut self, count: usize, size: usize, name: &'static str) -> Result<usize, Refused> {
+        let most = (isize::MAX as usize - 1) / size.max(1);
+        if count > most { Err(self.refuse(&outside(name, entries(count), entries(most)))) } else { Ok(count) }
     }
 
     /// What may be refused, or something in its place.
     pub fn or<T>(&mut self, value: Result<T, Error>, instead: T) -> T {
         value.unwrap_or_else(|error| {
-            self.refuse(error);
+            self.refuse(&error);
             instead
         })
     }
 
     /// A length.
+    #[inline(never)]
     pub fn length(&mut self, nm: i64, name: &'static str) -> Nm {
-        Nm::new(self.within(&LENGTH.named(name), nm)).unwrap_or_default()
+        self.lengths(&[name], &[nm]);
+        Nm::clamped(nm)
+    }
+
+    /// Several lengths.
+    pub fn lengths(&mut self, names: &[&'static str], numbers: &[i64]) {
+        self.several(&LENGTH, names, numbers);
+    }
+
+    /// Several numbers that have one range.
+    #[inline(never)]
+    pub fn several(&mut self, range: &Bound, names: &[&'static str], numbers: &[i64]) {
+        for (name, &number) in names.iter().zip(numbers) {
+            self.named(range, name, number);
+        }
+    }
+
+    /// A number in a range that has another name.
+    #[inline]
+    fn named(&mut self, range: &Bound, name: &'static str, number: i64) {
+        if number < range.least || range.most < number {
+            self.outside(range, name, number);
+        }
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn outside(&mut self, range: &Bound, name: &'static str, number: i64) {
+        self.refuse(&Error::new(Code::OutOfRange, name, range.unit, number, range.least, range.most));
     }
 
     /// A number in a range.
     #[inline(never)]
     pub fn within(&mut self, range: &Bound, number: i64) -> i64 {
-        if number < range.least || range.most < number {
-            self.refuse(range.error(number));
-            return range.least;
-        }
-        number
+        self.named(range, range.name, number);
+        number.min(range.most).max(range.least)
     }
 
     /// Refuses a number other than 0 in a field that a tool has no use for.
     #[inline(never)]
     pub fn none_of(&mut self, useless: bool, number: i64, name: &'static str) {
         if useless && number != 0 {
-            self.refuse(Error::bare(Code::NotOfThisTool, name));
+            self.bare(Code::NotOfThisTool, name);
         }
     }
 
@@ -161,14 +261,15 @@ impl Given {
     /// A point.
     #[inline(never)]
     pub fn point(&mut self, at: &dryfit_point) -> Point {
-        Point::new(self.length(at.x, "x"), self.length(at.y, "y"))
+        self.lengths(&["x", "y"], &[at.x, at.y]);
+        at.core()
     }
 
     /// A number of 0 to `most`.
     #[inline(never)]
     pub fn up_to(&mut self, number: u32, most: u32, name: &'static str) -> u32 {
         if number > most {
-            self.refuse(outside(name, i64::from(number), i64::from(most)));
+            self.refuse(&outside(name, i64::from(number), i64::from(most)));
             return 0;
         }
         number
@@ -185,11 +286,11 @@ impl Given {
         self.up_to(number, 1, name) == 1
     }
 
-    /// Refuses a number other than 0 in a field that has no meaning here.
+    /// Refuses a number other than 0 in a field that has no meaning, if it has none.
     #[inline(never)]
-    pub fn unused(&mut self, number: i64, name: &'static str) {
-        if number != 0 {
-            self.refuse(outside(name, number, 0));
+    pub fn unused(&mut self, useless: bool, number: i64, name: &'static str) {
+        if useless && number != 0 {
+            self.refuse(&outside(name, number, 0));
         }
     }
 }

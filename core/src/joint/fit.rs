@@ -76,6 +76,11 @@ impl Fit {
         Ok(Fit { flank, cheek, tip })
     }
 
+    /// The nearest allowances that are allowed: for numbers that were checked where they came in.
+    pub const fn clamped(flank: i64, cheek: i64, tip: i64) -> Fit {
+        Fit { flank: ALLOWANCE.nearest(flank), cheek: ALLOWANCE.nearest(cheek), tip: ALLOWANCE.nearest(tip) }
+    }
+
     /// Gap between two cut edges.
     pub const fn flank(&self) -> Nm {
         self.flank

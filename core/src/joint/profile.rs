@@ -10,6 +10,7 @@
 use core::iter::FusedIterator;
 
 use super::boundaries::Forwards;
+use super::fingers::Fingers;
 use super::fit::{Fit, Role, Share, Vertex};
 use super::pattern::{Pattern, Side};
 use crate::bounds::{DEPTH, KERF, within};
@@ -53,23 +54,38 @@ impl Profile {
     /// run over a depth that is not the pattern's, [`Code::OutOfRange`] for depth and kerf.
     #[inline(never)]
     pub fn new(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
-        let depth = within!(DEPTH, depth.nm());
-        let grow = half(within!(KERF, kerf.nm()));
-        let share = match side {
-            Side::A => Share::Lower,
-            Side::B => Share::Upper,
-        };
-        let flank = grow + fit.shift(Role::Flank, share).nm();
-        // All edges of a splice are flanks.
-        let in_plane = pattern.slope().num() > 0;
-        let roles = if in_plane { [Role::Flank; 2] } else { [Role::Tip, Role::Cheek] };
-        let [own, mate] = if in_plane { [flank; 2] } else { [grow + fit.tip().nm(), grow - fit.cheek().nm()] };
+        if pattern.slope().num() == 0 {
+            return Profile::upright(pattern, side, depth, fit, kerf);
+        }
+        let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
+        let flank = flank(side, fit, grow);
         let rise = pattern.slope().of(Nm::raw(depth)).nm();
         if rise > pattern.run {
             return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, pattern.run));
         }
-        let shifts = lean(rise, depth, side, [own, mate], flank);
-        let (own_y, mate_y) = (-own, depth - mate);
+        let shifts = lean(rise, depth, side, [flank; 2], flank);
+        // All edges of a splice are flanks.
+        Profile::sound(pattern, side, [-flank, depth - flank], [Role::Flank; 2], shifts)
+    }
+
+    /// The profile of fingers alone, so that a chip which makes nothing else needs nothing of flanks that lean.
+    ///
+    /// # Errors
+    /// As [`Fingers::pattern`] and [`Profile::new`].
+    pub fn of_fingers(fingers: &Fingers, [run, thickness]: [Nm; 2], side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
+        Profile::upright(fingers.pattern(run, thickness)?, side, depth, fit, kerf)
+    }
+
+    #[inline(never)]
+    fn upright(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
+        let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
+        let levels = [-(grow + fit.tip().nm()), depth - (grow - fit.cheek().nm())];
+        Profile::sound(pattern, side, levels, [Role::Tip, Role::Cheek], [flank(side, fit, grow); 2])
+    }
+
+    /// A profile whose edges all keep a length.
+    #[inline(never)]
+    fn sound(pattern: Pattern, side: Side, [own_y, mate_y]: [i64; 2], roles: [Role; 2], shifts: [i64; 2]) -> Result<Profile, Error> {
         if pattern.boundaries > 0 && mate_y <= own_y {
             return Err(Error::length(Code::SlotCloses, "flank length", mate_y - own_y, 1, DEPTH.most));
         }
@@ -103,16 +119,27 @@ impl Profile {
     }
 }
 
+/// How far a square flank moves out of the board.
+fn flank(side: Side, fit: Fit, grow: i64) -> i64 {
+    let share = match side {
+        Side::A => Share::Lower,
+        Side::B => Share::Upper,
+    };
+    grow + fit.shift(Role::Flank, share).nm()
+}
+
 /// The width of a span that has none left; else that of another.
-fn narrowest(pattern: &Pattern, side: Side, shifts: [i64; 2]) -> i64 {
-    let [own, mate] = shifts;
+fn narrowest(pattern: &Pattern, side: Side, [mut own, mut mate]: [i64; 2]) -> i64 {
     let mut width = 1;
-    for (side, shift) in [(side, own), (side, mate), (side.other(), -own), (side.other(), -mate)] {
-        if width > 0 {
-            let widths = pattern.narrowest(side);
-            let (inner, end) = (widths.inner + 2 * shift, widths.end + shift);
-            width = if inner > 0 { end } else { inner };
+    for side in [side, side.other()] {
+        let widths = pattern.narrowest(side);
+        for shift in [own, mate] {
+            if width > 0 {
+                let inner = widths.inner + 2 * shift;
+                width = if inner > 0 { widths.end + shift } else { inner };
+            }
         }
+        (own, mate) = (-own, -mate);
     }
     width
 }

@@ -7,7 +7,6 @@ use dryfit_core::{PathData, Point};
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, dryfit_point};
 use crate::answer::{call, dryfit_error};
-use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// Path data in the making.
@@ -35,13 +34,12 @@ pub unsafe extern "C" fn dryfit_path_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            begin(file, || {
-                let corner = match corner.as_ref() {
-                    Some(corner) => Given::all(|given| given.point(corner))?,
-                    None => Point::default(),
-                };
-                Ok(Job(PathData::begin(Writer::new(write, user)?, [nanometres, parts], corner)?))
+        call(error, |given| {
+            begin(file, given, |given| {
+                let corner = corner.as_ref().map_or(Point::default(), |corner| given.point(corner));
+                given.done()?;
+                let writer = Writer::new(write, user, given)?;
+                Ok(Job(given.good(PathData::begin(writer, [nanometres, parts], corner))?))
             })
         })
     }
@@ -57,10 +55,10 @@ pub unsafe extern "C" fn dryfit_path_begin(
 pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?;
-            let way = Given::all(|given| way.core(given))?;
-            go_on::<Job>(file, |job| job.0.step(&way))
+        call(core::ptr::null_mut(), |given| {
+            let way = given.at(r#move, "move")?.core(given);
+            given.done()?;
+            go_on::<Job>(file, given, |job| job.0.step(&way))
         })
     }
 }
@@ -73,7 +71,7 @@ pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_close(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.0.close())) }
+    unsafe { call(error, |given| go_on::<Job>(file.cast(), given, |job| job.0.close())) }
 }
 
 /// Ends the path data.
@@ -84,5 +82,5 @@ pub unsafe extern "C" fn dryfit_path_close(file: *mut dryfit_file, error: *mut d
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Job>(file).map(|_| ())) }
+    unsafe { call(error, |given| take::<Job>(file, given).map(|_| ())) }
 }

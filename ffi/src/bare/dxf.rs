@@ -8,7 +8,6 @@ use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take}
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{call, dryfit_error};
-use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
 /// A file and the line in it.
@@ -38,10 +37,10 @@ pub unsafe extern "C" fn dryfit_dxf_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            begin(file, || {
-                let (writer, title) = (Writer::new(write, user)?, text(title, size, "title")?);
-                Ok(Job { file: Dxf::begin(writer, title)?, kind: LineKind::CutOuter, closed: true })
+        call(error, |given| {
+            begin(file, given, |given| {
+                let (writer, title) = (Writer::new(write, user, given)?, given.text(title, size, "title")?);
+                Ok(Job { file: given.good(Dxf::begin(writer, title))?, kind: LineKind::CutOuter, closed: true })
             })
         })
     }
@@ -56,9 +55,10 @@ pub unsafe extern "C" fn dryfit_dxf_begin(
 pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, closed: u32, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
-            go_on::<Job>(file.cast(), |job| {
+        call(error, |given| {
+            let (kind, closed) = (line_kind(kind, given), given.flag(closed, "closed"));
+            given.done()?;
+            go_on::<Job>(file.cast(), given, |job| {
                 (job.kind, job.closed) = (kind, closed);
                 job.file.finish()
             })
@@ -76,10 +76,10 @@ pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, clos
 pub unsafe extern "C" fn dryfit_dxf_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?;
-            let way = Given::all(|given| way.core(given))?;
-            go_on::<Job>(file, |job| job.file.step(job.kind, job.closed, &way))
+        call(core::ptr::null_mut(), |given| {
+            let way = given.at(r#move, "move")?.core(given);
+            given.done()?;
+            go_on::<Job>(file, given, |job| job.file.step(job.kind, job.closed, &way))
         })
     }
 }
@@ -100,10 +100,11 @@ pub unsafe extern "C" fn dryfit_dxf_label(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
-            let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
-            go_on::<Job>(file.cast(), |job| job.file.label(label, centre, letters))
+        call(error, |given| {
+            let (label, centre) = (given.text(label, size, "label")?, given.at(centre, "centre")?);
+            let (centre, letters) = (given.point(centre), given.length(letters, "letters"));
+            given.done()?;
+            go_on::<Job>(file.cast(), given, |job| job.file.label(label, centre, letters))
         })
     }
 }
@@ -116,5 +117,10 @@ pub unsafe extern "C" fn dryfit_dxf_label(
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_dxf_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
+    unsafe {
+        call(error, |given| {
+            let job = take::<Job>(file, given)?;
+            given.good(job.file.end().map(drop))
+        })
+    }
 }

@@ -2,15 +2,14 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Error, Nm, Pattern, Point, Profile};
+use dryfit_core::{Fit, Nm, Profile, Side};
 
 use super::joint::{dryfit_fit, dryfit_joint, side};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
 use crate::answer::{call, dryfit_error};
-use crate::buffer::Buffer;
-use crate::given::{Given, at};
+use crate::given::{Given, Refused};
 use crate::status::dryfit_status;
 
 /// One side of a joint in the plane of its board, as the line that the cutter's centre follows.
@@ -39,28 +38,33 @@ pub struct dryfit_edge {
 }
 
 impl dryfit_edge {
-    /// The profile, and where it begins. `joint` reads the joint.
+    /// The profile. It begins at `at`.
     #[inline(never)]
-    fn core(&self) -> Result<(Profile, Point), Error> {
-        let joint = Given::all(|given| self.joint.core(given))?;
-        self.with(|run, thickness| joint.pattern(run, thickness))
+    fn core(&self, given: &mut Given) -> Result<Profile, Refused> {
+        let joint = self.joint.core(given);
+        let (side, fit) = self.rest(given);
+        given.done()?;
+        let pattern = given.good(joint.pattern(Nm::clamped(self.run), Nm::clamped(self.thickness)))?;
+        given.good(Profile::new(pattern, side, Nm::clamped(self.depth), fit, Nm::clamped(self.kerf)))
     }
 
     /// The same of fingers alone.
     #[inline(never)]
-    fn fingers(&self) -> Result<(Profile, Point), Error> {
-        let fingers = Given::all(|given| self.joint.fingers(given))?;
-        self.with(|run, thickness| fingers.pattern(run, thickness))
+    fn fingers(&self, given: &mut Given) -> Result<Profile, Refused> {
+        let fingers = self.joint.fingers(given);
+        let (side, fit) = self.rest(given);
+        given.done()?;
+        let lengths = [Nm::clamped(self.run), Nm::clamped(self.thickness)];
+        given.good(Profile::of_fingers(&fingers, lengths, side, Nm::clamped(self.depth), fit, Nm::clamped(self.kerf)))
     }
 
-    #[inline]
-    fn with(&self, pattern: impl FnOnce(Nm, Nm) -> Result<Pattern, Error>) -> Result<(Profile, Point), Error> {
-        let mut given = Given::default();
-        let (run, thickness) = (given.length(self.run, "run"), given.length(self.thickness, "thickness"));
-        let (depth, kerf) = (given.length(self.depth, "depth"), given.length(self.kerf, "kerf"));
-        let (side, fit, corner) = (side(self.side, "side", &mut given), self.fit.core(&mut given), given.point(&self.at));
-        given.done()?;
-        Ok((Profile::new(pattern(run, thickness)?, side, depth, fit, kerf)?, corner))
+    /// What is asked for beside the joint; all lengths are looked at.
+    #[inline(never)]
+    fn rest(&self, given: &mut Given) -> (Side, Fit) {
+        given.lengths(&["run", "thickness", "depth", "kerf"], &[self.run, self.thickness, self.depth, self.kerf]);
+        let rest = (side(self.side, "side", given), self.fit.core(given));
+        given.point(&self.at);
+        rest
     }
 }
 
@@ -79,11 +83,11 @@ pub unsafe extern "C" fn dryfit_edge_vertices(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let buffer = Buffer::new(out, cap, needed)?;
-            let (profile, corner) = at(edge, "edge")?.core()?;
-            let vertices = profile.vertices();
-            buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner)))
+        call(error, |given| {
+            let buffer = given.buffer(out, cap, needed)?;
+            let edge = given.at(edge, "edge")?;
+            let (vertices, corner) = (edge.core(given)?.vertices(), edge.at.core());
+            given.good(buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner))))
         })
     }
 }
@@ -102,10 +106,10 @@ pub unsafe extern "C" fn dryfit_edge_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let each = Each::new(each, user)?;
-            let (profile, corner) = at(edge, "edge")?.core()?;
-            each.edges(profile.vertices(), corner, false)
+        call(error, |given| {
+            let each = Each::new(each, user, given)?;
+            let edge = given.at(edge, "edge")?;
+            each.edges(edge.core(given)?.vertices(), edge.at.core(), false, given)
         })
     }
 }
@@ -124,10 +128,10 @@ pub unsafe extern "C" fn dryfit_finger_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let each = Each::new(each, user)?;
-            let (profile, corner) = at(edge, "edge")?.fingers()?;
-            each.edges(profile.vertices(), corner, false)
+        call(error, |given| {
+            let each = Each::new(each, user, given)?;
+            let edge = given.at(edge, "edge")?;
+            each.edges(edge.fingers(given)?.vertices(), edge.at.core(), false, given)
         })
     }
 }
@@ -148,10 +152,10 @@ pub unsafe extern "C" fn dryfit_edge_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            let (profile, corner) = at(edge, "edge")?.core()?;
-            led(&knife, edges(profile.vertices(), corner, false), false, offset, &each)
+        call(error, |given| {
+            let (each, knife) = (Each::new(each, user, given)?, given.at(knife, "knife")?.core(given)?);
+            let edge = given.at(edge, "edge")?;
+            led(&knife, edges(edge.core(given)?.vertices(), edge.at.core(), false), false, offset, &each, given)
         })
     }
 }

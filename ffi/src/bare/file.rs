@@ -5,7 +5,7 @@ use core::ffi::{c_char, c_void};
 use dryfit_core::{Code, Error, Sink};
 
 use crate::answer::{is_stopped, stopped};
-use crate::given::null;
+use crate::given::{Given, Refused};
 
 /// Takes bytes of a file, in order. It returns 0 to go on; any other number stops the work, and is what the call returns then.
 ///
@@ -33,8 +33,15 @@ pub(crate) struct Writer {
 }
 
 impl Writer {
-    pub fn new(write: dryfit_write, user: *mut c_void) -> Result<Writer, Error> {
-        Ok(Writer { write: write.ok_or_else(|| null("write"))?, user })
+    pub fn new(write: dryfit_write, user: *mut c_void, given: &mut Given) -> Result<Writer, Refused> {
+        Ok(Writer { write: write.ok_or_else(|| given.null("write"))?, user })
+    }
+}
+
+#[cfg(feature = "host")]
+impl Writer {
+    pub fn made(write: dryfit_write, user: *mut c_void) -> Result<Writer, Error> {
+        Given::asked(|given| Writer::new(write, user, given))
     }
 }
 
@@ -64,20 +71,24 @@ struct Slot<T> {
 }
 
 /// Where a file of a format stands in the caller's memory.
-fn slot<T: Format>(file: *mut c_void) -> Result<*mut Slot<T>, Error> {
+fn slot<T: Format>(file: *mut c_void, given: &mut Given) -> Result<*mut Slot<T>, Refused> {
     const { assert!(size_of::<Slot<T>>() <= size_of::<dryfit_file>() && align_of::<Slot<T>>() <= align_of::<dryfit_file>()) };
-    if file.is_null() { Err(null("file")) } else { Ok(file.cast()) }
+    if file.is_null() { Err(given.null("file")) } else { Ok(file.cast()) }
 }
 
 /// Begins a file.
 ///
 /// # Safety
 /// `file` is NULL or leads to a `dryfit_file` that nobody else uses meanwhile.
-pub(crate) unsafe fn begin<T: Format>(file: *mut dryfit_file, value: impl FnOnce() -> Result<T, Error>) -> Result<(), Error> {
-    let slot = slot::<T>(file.cast())?;
+pub(crate) unsafe fn begin<T: Format>(
+    file: *mut dryfit_file,
+    given: &mut Given,
+    value: impl FnOnce(&mut Given) -> Result<T, Refused>,
+) -> Result<(), Refused> {
+    let slot = slot::<T>(file.cast(), given)?;
     // While it is begun, and if that fails, it is no file. SAFETY: there is room for a whole slot.
     unsafe { (&raw mut (*slot).tag).write(0) };
-    let value = value()?;
+    let value = value(given)?;
     // SAFETY: the same. What stood there has nothing to drop.
     unsafe { slot.write(Slot { tag: T::TAG, value }) };
     Ok(())
@@ -87,24 +98,29 @@ pub(crate) unsafe fn begin<T: Format>(file: *mut dryfit_file, value: impl FnOnce
 ///
 /// # Safety
 /// As [`begin`].
-pub(crate) unsafe fn clear<T: Format>(file: *mut dryfit_file) -> Result<(), Error> {
-    let slot = slot::<T>(file.cast())?;
+pub(crate) unsafe fn clear<T: Format>(file: *mut dryfit_file, given: &mut Given) -> Result<(), Refused> {
+    let slot = slot::<T>(file.cast(), given)?;
     // SAFETY: there is room for a whole slot.
     unsafe { (&raw mut (*slot).tag).write(0) };
     Ok(())
 }
 
-/// As [`begin`], of a file that is made where it stands: `start` is what is written first.
+/// As [`begin`], of a file that is made where it stands, in memory that [`clear`] has found: `start` is what is written first.
 ///
 /// # Safety
-/// As [`begin`].
-pub(crate) unsafe fn begin_with<T: Format>(file: *mut dryfit_file, blank: T, start: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
-    let slot = slot::<T>(file.cast())?;
+/// As [`begin`], and `file` is not NULL.
+pub(crate) unsafe fn begin_with<T: Format>(
+    file: *mut dryfit_file,
+    given: &mut Given,
+    blank: T,
+    start: impl FnOnce(&mut T) -> Result<(), Error>,
+) -> Result<(), Refused> {
+    let slot = file.cast::<Slot<T>>();
     // SAFETY: there is room for a whole slot. What stood there has nothing to drop.
     unsafe { slot.write(Slot { tag: 0, value: blank }) };
     // SAFETY: it was just written, and nobody else uses it.
     let slot = unsafe { &mut *slot };
-    start(&mut slot.value)?;
+    given.good(start(&mut slot.value))?;
     slot.tag = T::TAG;
     Ok(())
 }
@@ -113,9 +129,14 @@ pub(crate) unsafe fn begin_with<T: Format>(file: *mut dryfit_file, blank: T, sta
 ///
 /// # Safety
 /// As [`go_on`].
-pub(crate) unsafe fn end<T: Format>(file: *mut dryfit_file, last: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
+pub(crate) unsafe fn end<T: Format>(
+    file: *mut dryfit_file,
+    given: &mut Given,
+    last: impl FnOnce(&mut T) -> Result<(), Error>,
+) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
-    last(unsafe { &mut opened::<T>(file.cast())?.value })
+    let slot = unsafe { opened::<T>(file.cast(), given)? };
+    given.good(last(&mut slot.value))
 }
 
 /// Works on a file that was begun. Meanwhile its tag says nothing, so that a callback cannot get at it; and it says nothing for good once `write` has stopped the
@@ -123,11 +144,11 @@ pub(crate) unsafe fn end<T: Format>(file: *mut dryfit_file, last: impl FnOnce(&m
 ///
 /// # Safety
 /// As [`begin`]; what the tag of a format stands before was written by [`begin`].
-pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, work: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Error> {
+pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, given: &mut Given, work: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
-    let slot = unsafe { opened::<T>(file)? };
-    let end = work(&mut slot.value);
-    if !end.as_ref().is_err_and(is_stopped) {
+    let slot = unsafe { opened::<T>(file, given)? };
+    let end = given.good(work(&mut slot.value));
+    if !given.refused().is_some_and(is_stopped) {
         slot.tag = T::TAG;
     }
     end
@@ -137,9 +158,9 @@ pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, work: impl FnOnce(&mut 
 ///
 /// # Safety
 /// As [`go_on`].
-pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file) -> Result<T, Error> {
+pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file, given: &mut Given) -> Result<T, Refused> {
     // SAFETY: as the caller promises.
-    let slot = unsafe { opened::<T>(file.cast())? };
+    let slot = unsafe { opened::<T>(file.cast(), given)? };
     // SAFETY: it is read once, since the tag stays away.
     Ok(unsafe { core::ptr::read(&slot.value) })
 }
@@ -148,14 +169,26 @@ pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file) -> Result<T, Error>
 ///
 /// # Safety
 /// As [`go_on`].
-unsafe fn opened<'a, T: Format>(file: *mut c_void) -> Result<&'a mut Slot<T>, Error> {
-    let slot = slot::<T>(file)?;
-    // SAFETY: a tag is a number, and any memory is one.
-    if unsafe { (&raw const (*slot).tag).read() } != T::TAG {
-        return Err(Error::bare(Code::WrongHandle, "file"));
+#[inline]
+unsafe fn opened<'a, T: Format>(file: *mut c_void, given: &mut Given) -> Result<&'a mut Slot<T>, Refused> {
+    let slot = slot::<T>(file, given)?;
+    // SAFETY: any memory is a number; as the caller promises.
+    unsafe { untagged(slot.cast(), T::TAG, given)? };
+    // SAFETY: the tag said that a whole value stands there, and nobody else uses it.
+    Ok(unsafe { &mut *slot })
+}
+
+/// Takes a tag away.
+///
+/// # Safety
+/// The pointer leads to a number that nobody else uses meanwhile.
+#[inline(never)]
+unsafe fn untagged(tag: *mut u64, right: u64, given: &mut Given) -> Result<(), Refused> {
+    // SAFETY: as the caller promises.
+    if unsafe { tag.read() } != right {
+        return Err(given.bare(Code::WrongHandle, "file"));
     }
-    // SAFETY: the tag says that a whole value stands there, and nobody else uses it.
-    let slot = unsafe { &mut *slot };
-    slot.tag = 0;
-    Ok(slot)
+    // SAFETY: the same.
+    unsafe { tag.write(0) };
+    Ok(())
 }

@@ -2,15 +2,14 @@
 
 use core::ffi::{CStr, c_char, c_void};
 
-use dryfit_core::{Code, Error, Face, Fit, FlatBox, Nm, Outline, Point};
+use dryfit_core::{Code, Face, FlatBox, Nm, Outline};
 
 use super::joint::{dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
 use crate::answer::{call, dryfit_error};
-use crate::buffer::Buffer;
-use crate::given::{Given, at};
+use crate::given::{Given, Refused};
 use crate::status::dryfit_status;
 
 /// The wall at the lowest y.
@@ -51,23 +50,23 @@ pub struct dryfit_flat_box {
 impl dryfit_flat_box {
     /// What is asked for, apart: it takes room while it is read.
     #[inline(never)]
-    fn core(&self, face: u32) -> Result<(FlatBox, Face, Fit, Nm, Point), Error> {
-        let (face, outside, thickness, closed, fingers, fit, kerf, corner) = Given::all(|given| {
-            let face = given.one_of(&Face::ALL, Face::Front, face, "face");
-            let [x, y, z] = self.outside;
-            let outside = [given.length(x, "outside x"), given.length(y, "outside y"), given.length(z, "outside z")];
-            let (thickness, kerf) = (given.length(self.thickness, "thickness"), given.length(self.kerf, "kerf"));
-            let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
-            (face, outside, thickness, closed, fingers, self.fit.core(given), kerf, given.point(&self.at))
-        })?;
-        Ok((FlatBox::new(outside, thickness, closed, fingers)?, face, fit, kerf, corner))
+    fn core(&self, given: &mut Given) -> Result<FlatBox, Refused> {
+        given.lengths(&["outside x", "outside y", "outside z"], &self.outside);
+        given.lengths(&["thickness", "kerf"], &[self.thickness, self.kerf]);
+        let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
+        self.fit.core(given);
+        given.point(&self.at);
+        given.done()?;
+        given.good(FlatBox::new(self.outside.map(Nm::clamped), Nm::clamped(self.thickness), closed, fingers))
     }
 
-    /// The outline of a panel, into memory that a small chip has once, and where it lies.
+    /// The outline of a panel, into memory that a small chip has once. It lies at `at`.
     #[inline(never)]
-    fn panel(&self, face: u32, outline: &mut Outline) -> Result<Point, Error> {
-        let (flat, face, fit, kerf, corner) = self.core(face)?;
-        if flat.panel_into(face, fit, kerf, outline)? { Ok(corner) } else { Err(Error::bare(Code::NoSuchBoard, face.name())) }
+    fn panel(&self, face: u32, outline: &mut Outline, given: &mut Given) -> Result<(), Refused> {
+        let face = given.one_of(&Face::ALL, Face::Front, face, "face");
+        let flat = self.core(given)?;
+        let there = flat.panel_into(face, self.fit.core(given), Nm::clamped(self.kerf), outline);
+        if given.good(there)? { Ok(()) } else { Err(given.bare(Code::NoSuchBoard, face.name())) }
     }
 }
 
@@ -96,11 +95,13 @@ pub unsafe extern "C" fn dryfit_panel_vertices(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let buffer = Buffer::new(out, cap, needed)?;
+        call(error, |given| {
+            let buffer = given.buffer(out, cap, needed)?;
             let mut panel = Outline::default();
-            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
-            buffer.fill(panel.len(), panel.walk().map(|vertex| dryfit_vertex::of(vertex, corner)))
+            let flat = given.at(flat, "flat")?;
+            flat.panel(face, &mut panel, given)?;
+            let corner = flat.at.core();
+            given.good(buffer.fill(panel.len(), panel.walk().map(|vertex| dryfit_vertex::of(vertex, corner))))
         })
     }
 }
@@ -120,11 +121,12 @@ pub unsafe extern "C" fn dryfit_panel_moves(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let each = Each::new(each, user)?;
+        call(error, |given| {
+            let each = Each::new(each, user, given)?;
             let mut panel = Outline::default();
-            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
-            each.edges(panel.walk(), corner, true)
+            let flat = given.at(flat, "flat")?;
+            flat.panel(face, &mut panel, given)?;
+            each.edges(panel.walk(), flat.at.core(), true, given)
         })
     }
 }
@@ -146,11 +148,12 @@ pub unsafe extern "C" fn dryfit_panel_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
+        call(error, |given| {
+            let (each, knife) = (Each::new(each, user, given)?, given.at(knife, "knife")?.core(given)?);
             let mut panel = Outline::default();
-            let corner = at(flat, "flat")?.panel(face, &mut panel)?;
-            led(&knife, edges(panel.walk(), corner, true), true, offset, &each)
+            let flat = given.at(flat, "flat")?;
+            flat.panel(face, &mut panel, given)?;
+            led(&knife, edges(panel.walk(), flat.at.core(), true), true, offset, &each, given)
         })
     }
 }

@@ -9,7 +9,7 @@ use super::file::{Format, Writer, begin_with, clear, dryfit_file, dryfit_write, 
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use crate::answer::{call, dryfit_error};
-use crate::given::{Given, at, text};
+use crate::given::Given;
 use crate::status::dryfit_status;
 
 /// A blade: it goes down into the board.
@@ -136,15 +136,14 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            clear::<Job>(file)?;
-            let (writer, machine) = (Writer::new(write, user)?, at(machine, "machine")?);
+        call(error, |given| {
+            clear::<Job>(file, given)?;
+            let (writer, machine) = (Writer::new(write, user, given)?, given.at(machine, "machine")?);
             // What is refused is refused before anything is written.
-            let title = text(title, size, "title")?;
-            let mut given = Given::default();
-            let (spec, deep, depth) = machine.core(&mut given);
+            let title = given.text(title, size, "title")?;
+            let (spec, deep, depth) = machine.core(given);
             given.done()?;
-            begin_with(file, Job { file: Gcode::blank(writer, &spec), depth, deep }, |job| job.file.head(title))
+            begin_with(file, given, Job { file: Gcode::blank(writer, &spec), depth, deep }, |job| job.file.head(title))
         })
     }
 }
@@ -159,12 +158,11 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
 pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?;
-            let mut given = Given::default();
-            let (swivel, way) = (given.flag(way.swivel, "swivel"), way.core(&mut given));
+        call(core::ptr::null_mut(), |given| {
+            let way = given.at(r#move, "move")?;
+            let (swivel, way) = (given.flag(way.swivel, "swivel"), way.core(given));
             given.done()?;
-            go_on::<Job>(file, |Job { file, depth, .. }| file.along(&way, if swivel { depth.turn } else { depth.cut }, depth.power))
+            go_on::<Job>(file, given, |Job { file, depth, .. }| file.along(&way, if swivel { depth.turn } else { depth.cut }, depth.power))
         })
     }
 }
@@ -177,7 +175,7 @@ pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryf
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || go_on::<Job>(file.cast(), |job| job.file.act(&Action::Lift))) }
+    unsafe { call(error, |given| go_on::<Job>(file.cast(), given, |job| job.file.act(&Action::Lift))) }
 }
 
 /// Lifts the tool; what is cut after it is cut at this depth (blade, bit) or with this power (beam; the other is 0): the next pass.
@@ -189,10 +187,11 @@ pub unsafe extern "C" fn dryfit_gcode_lift(file: *mut dryfit_file, error: *mut d
 pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfit_nm, power: i64, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            go_on::<Job>(file.cast(), |job| {
-                let deep = job.deep;
-                let depth = Given::all(|given| deep.of(depth, power, given))?;
+        call(error, |given| {
+            let mut refused = Given::default();
+            go_on::<Job>(file.cast(), given, |job| {
+                let depth = job.deep.of(depth, power, &mut refused);
+                refused.refused().map_or(Ok(()), |error| Err(*error))?;
                 job.depth = depth;
                 job.file.act(&Action::Lift)
             })
@@ -209,8 +208,8 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
 pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            go_on::<Job>(file.cast(), |job| {
+        call(error, |given| {
+            go_on::<Job>(file.cast(), given, |job| {
                 job.file.act(&Action::Lift)?;
                 job.file.act(&Action::Pause)
             })
@@ -226,5 +225,5 @@ pub unsafe extern "C" fn dryfit_gcode_pause(file: *mut dryfit_file, error: *mut 
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || end::<Job>(file, |job| job.file.tail())) }
+    unsafe { call(error, |given| end::<Job>(file, given, |job| job.file.tail())) }
 }

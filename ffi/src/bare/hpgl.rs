@@ -7,7 +7,6 @@ use dryfit_core::{Action, Hpgl};
 use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, line_kind};
 use crate::answer::{call, dryfit_error};
-use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 impl Format for Hpgl<Writer> {
@@ -27,7 +26,14 @@ pub unsafe extern "C" fn dryfit_hpgl_begin(
     error: *mut dryfit_error,
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || begin(file, || Hpgl::begin(Writer::new(write, user)?))) }
+    unsafe {
+        call(error, |given| {
+            begin(file, given, |given| {
+                let writer = Writer::new(write, user, given)?;
+                given.good(Hpgl::begin(writer))
+            })
+        })
+    }
 }
 
 /// Lifts the pen and takes that of a kind of line, one of `DRYFIT_LINE_...`; pens are numbered from 1.
@@ -39,9 +45,10 @@ pub unsafe extern "C" fn dryfit_hpgl_begin(
 pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let kind = Given::all(|given| line_kind(kind, given))?;
-            go_on::<Hpgl<Writer>>(file.cast(), |file| {
+        call(error, |given| {
+            let kind = line_kind(kind, given);
+            given.done()?;
+            go_on::<Hpgl<Writer>>(file.cast(), given, |file| {
                 file.act(&Action::Lift)?;
                 file.act(&Action::Line(kind))
             })
@@ -59,10 +66,12 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
 pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?;
-            let (_, way) = Given::all(|given| (given.flag(way.swivel, "swivel"), way.core(given)))?;
-            go_on::<Hpgl<Writer>>(file, |file| file.along(&way))
+        call(core::ptr::null_mut(), |given| {
+            let way = given.at(r#move, "move")?;
+            given.flag(way.swivel, "swivel");
+            let way = way.core(given);
+            given.done()?;
+            go_on::<Hpgl<Writer>>(file, given, |file| file.along(&way))
         })
     }
 }
@@ -75,5 +84,10 @@ pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfi
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_hpgl_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Hpgl<Writer>>(file)?.end().map(drop)) }
+    unsafe {
+        call(error, |given| {
+            let file = take::<Hpgl<Writer>>(file, given)?;
+            given.good(file.end().map(drop))
+        })
+    }
 }

@@ -1,5 +1,6 @@
 //! What is asked of a joint and of its fit.
 
+use dryfit_core::bounds::ALLOWANCE;
 use dryfit_core::{Fingers, Fit, Half, Halves, Joint, Parity, Ratio, Side, Tabs, Tails};
 
 use super::length::dryfit_nm;
@@ -114,7 +115,7 @@ impl dryfit_joint {
             (0, None) => Fingers::default(),
             (0, Some(width)) => Fingers::width(width),
             (count, _) => {
-                given.unused(self.width, "finger width beside a count");
+                given.unused(true, self.width, "finger width beside a count");
                 Fingers::count(count)
             }
         };
@@ -141,13 +142,16 @@ impl dryfit_joint {
     /// Refuses what this kind has no use for.
     #[inline(never)]
     fn only(&self, used: u32, given: &mut Given) {
-        let numbers = [self.count, self.parity, self.numerator, self.denominator, self.ends].map(i64::from).into_iter();
-        let fields = numbers.chain([self.width, self.spacing, self.end, self.least]);
-        let names = ["count", "parity", "numerator", "denominator", "ends", "width", "spacing", "end", "least"];
-        for ((bit, name), number) in names.into_iter().enumerate().zip(fields) {
-            if used & (1 << bit) == 0 {
-                given.unused(number, name);
-            }
+        let numbers = [self.count, self.parity, self.numerator, self.denominator, self.ends];
+        let lengths = [self.width, self.spacing, self.end, self.least];
+        let mut bits = used;
+        for (name, number) in ["count", "parity", "numerator", "denominator", "ends"].into_iter().zip(numbers) {
+            given.unused(bits & 1 == 0, i64::from(number), name);
+            bits >>= 1;
+        }
+        for (name, number) in ["width", "spacing", "end", "least"].into_iter().zip(lengths) {
+            given.unused(bits & 1 == 0, number, name);
+            bits >>= 1;
         }
     }
 }
@@ -172,7 +176,7 @@ pub struct dryfit_fit {
 impl dryfit_fit {
     #[inline(never)]
     pub(crate) fn core(&self, given: &mut Given) -> Fit {
-        let [flank, cheek, tip] = [given.length(self.flank, "flank"), given.length(self.cheek, "cheek"), given.length(self.tip, "tip")];
-        given.or(Fit::new(flank, cheek, tip), Fit::EXACT)
+        given.several(&ALLOWANCE, &["flank", "cheek", "tip"], &[self.flank, self.cheek, self.tip]);
+        Fit::clamped(self.flank, self.cheek, self.tip)
     }
 }

@@ -2,13 +2,12 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Error, Knife, KnifeSpec, Move};
+use dryfit_core::{Knife, KnifeSpec, Move};
 
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_move, dryfit_point};
 use crate::answer::{call, dryfit_error};
-use crate::buffer::Out;
-use crate::given::{Given, List, at};
+use crate::given::{Given, List, Refused};
 use crate::status::dryfit_status;
 
 /// A blade whose tip lags behind its axis, as a castor does.
@@ -24,19 +23,19 @@ pub struct dryfit_knife {
 }
 
 impl dryfit_knife {
-    pub(crate) fn core(&self) -> Result<Knife, Error> {
-        let (trail, overcut) = Given::all(|given| (given.length(self.trail, "trail"), given.length(self.overcut, "overcut")))?;
-        Knife::new(KnifeSpec { trail, swivel_above: self.swivel_above, overcut })
+    pub(crate) fn core(&self, given: &mut Given) -> Result<Knife, Refused> {
+        let (trail, overcut) = (given.length(self.trail, "trail"), given.length(self.overcut, "overcut"));
+        given.done()?;
+        given.good(Knife::new(KnifeSpec { trail, swivel_above: self.swivel_above, overcut }))
     }
 }
 
 /// The moves of a list.
-fn moves(list: List<dryfit_move>) -> Result<impl Iterator<Item = Move> + Clone, Error> {
-    Given::all(|given| {
-        for way in list.clone() {
-            way.core(given);
-        }
-    })?;
+fn moves(list: List<dryfit_move>, given: &mut Given) -> Result<impl Iterator<Item = Move> + Clone + use<>, Refused> {
+    for way in list.clone() {
+        way.core(given);
+    }
+    given.done()?;
     // Whatever a callback makes of the list meanwhile, a number stays within its range.
     Ok(list.map(|way| way.core(&mut Given::default())))
 }
@@ -51,14 +50,13 @@ pub(crate) unsafe fn led(
     closed: bool,
     offset: *mut dryfit_point,
     each: &Each,
-) -> Result<(), Error> {
+    given: &mut Given,
+) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
-    let before = match unsafe { offset.as_ref() } {
-        Some(offset) => Some(Given::all(|given| given.point(offset))?),
-        None => None,
-    };
+    let before = unsafe { offset.as_ref() }.map(|offset| given.point(offset));
+    given.done()?;
     let mut follow = knife.follow(line, closed, before);
-    follow.by_ref().try_for_each(|axis| each.take(&dryfit_move::of(&axis.way, axis.swivel)))?;
+    follow.by_ref().try_for_each(|axis| each.take(&dryfit_move::of(&axis.way, axis.swivel), given))?;
     if let (Some(after), false) = (follow.offset(), offset.is_null()) {
         // SAFETY: as the caller promises.
         unsafe { offset.write(dryfit_point::of(after)) };
@@ -86,9 +84,10 @@ pub unsafe extern "C" fn dryfit_moves_drag(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (each, knife) = (Each::new(each, user)?, at(knife, "knife")?.core()?);
-            led(&knife, self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?, offset, &each)
+        call(error, |given| {
+            let (each, knife) = (Each::new(each, user, given)?, given.at(knife, "knife")?.core(given)?);
+            let line = self::moves(given.list(moves, count, "moves")?, given)?;
+            led(&knife, line, given.flag(closed, "closed"), offset, &each, given)
         })
     }
 }
@@ -109,9 +108,11 @@ pub unsafe extern "C" fn dryfit_knife_deviation(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (out, knife) = (Out::new(out, "out")?, at(knife, "knife")?.core()?);
-            out.put(knife.deviation(self::moves(List::new(moves, count, "moves")?)?, Given::all(|given| given.flag(closed, "closed"))?).nm());
+        call(error, |given| {
+            let (out, knife) = (given.out(out, "out")?, given.at(knife, "knife")?.core(given)?);
+            let (line, closed) = (self::moves(given.list(moves, count, "moves")?, given)?, given.flag(closed, "closed"));
+            given.done()?;
+            out.put(knife.deviation(line, closed).nm());
             Ok(())
         })
     }

@@ -5,8 +5,6 @@ use core::ffi::c_char;
 use dryfit_core::Nm;
 
 use crate::answer::{call, dryfit_error};
-use crate::buffer::Out;
-use crate::given::text;
 use crate::status::dryfit_status;
 
 /// A length: a whole number of nanometres, from -10,000,000,000 to 10,000,000,000 (10 m) unless a narrower range is stated.
@@ -26,9 +24,9 @@ pub const DRYFIT_INCH: dryfit_nm = 25_400_000;
 pub unsafe extern "C" fn dryfit_length_parse(text: *const c_char, size: usize, out: *mut dryfit_nm, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let out = Out::new(out, "out")?;
-            out.put(Nm::parse(self::text(text, size, "text")?)?.nm());
+        call(error, |given| {
+            let (out, text) = (given.out(out, "out")?, given.text(text, size, "text")?);
+            out.put(given.good(Nm::parse(text))?.nm());
             Ok(())
         })
     }
@@ -43,9 +41,9 @@ pub unsafe extern "C" fn dryfit_length_parse(text: *const c_char, size: usize, o
 pub unsafe extern "C" fn dryfit_length_from_mm(millimetres: f64, out: *mut dryfit_nm, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let out = Out::new(out, "out")?;
-            out.put(Nm::from_mm(millimetres)?.nm());
+        call(error, |given| {
+            let out = given.out(out, "out")?;
+            out.put(given.good(Nm::from_mm(millimetres))?.nm());
             Ok(())
         })
     }

@@ -5,8 +5,6 @@ use core::ffi::{CStr, c_char};
 use dryfit_core::{Code, write_refusal};
 
 use crate::answer::{amount, call, dryfit_error};
-use crate::buffer::Buffer;
-use crate::given::at;
 use crate::status::dryfit_status;
 
 /// The sentence of an error, in English and UTF-8: which parameter, what was given, what is allowed; e.g. `finger count: 9 given, allowed 1 to 5`.
@@ -18,21 +16,20 @@ use crate::status::dryfit_status;
 pub unsafe extern "C" fn dryfit_error_message(of: *const dryfit_error, out: *mut c_char, cap: usize, needed: *mut usize) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let buffer = Buffer::new(out, cap, needed)?;
-            let of = at(of, "of")?;
+        call(core::ptr::null_mut(), |given| {
+            let buffer = given.buffer(out, cap, needed)?;
+            let of = given.at(of, "of")?;
             let code = Code::from_number(of.status);
             let [parameter, place] = [words(&of.parameter), words(&of.place)];
             let numbers = [amount(of.given_unit, of.given), amount(of.range_unit, of.least), amount(of.range_unit, of.most)];
-            buffer.text(|mut sink| {
+            given.good(buffer.text(|mut sink| {
                 let Some(code) = code else { return Ok(()) };
                 if !place.is_empty() {
                     sink.put(place.as_bytes())?;
                     sink.put(b": ")?;
                 }
                 write_refusal(&mut sink, code, parameter, numbers)
-            })?;
-            Ok(())
+            }))
         })
     }
 }

@@ -2,11 +2,11 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Error, LineKind, Move, Point, Role, Vertex};
+use dryfit_core::{LineKind, Move, Nm, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
 use crate::answer::stopped;
-use crate::given::{Given, null};
+use crate::given::{Given, Refused};
 
 /// A point: x to the right, y up.
 #[repr(C)]
@@ -88,6 +88,11 @@ impl dryfit_point {
         dryfit_point { x: point.x.nm() + corner.x.nm(), y: point.y.nm() + corner.y.nm() }
     }
 
+    /// The point of the core, which lies no farther than 10 m: that was checked where it came in.
+    pub(crate) const fn core(&self) -> Point {
+        Point::new(Nm::clamped(self.x), Nm::clamped(self.y))
+    }
+
     pub(crate) const fn of(point: Point) -> dryfit_point {
         dryfit_point { x: point.x.nm(), y: point.y.nm() }
     }
@@ -139,33 +144,33 @@ pub(crate) struct Each {
 }
 
 impl Each {
-    pub fn new(each: dryfit_each_move, user: *mut c_void) -> Result<Each, Error> {
-        Ok(Each { each: each.ok_or_else(|| null("each"))?, user })
+    pub fn new(each: dryfit_each_move, user: *mut c_void, given: &mut Given) -> Result<Each, Refused> {
+        Ok(Each { each: each.ok_or_else(|| given.null("each"))?, user })
     }
 
     /// Hands a move over.
-    pub fn take(&self, way: &dryfit_move) -> Result<(), Error> {
+    pub fn take(&self, way: &dryfit_move, given: &mut Given) -> Result<(), Refused> {
         // SAFETY: the caller of the library has promised that its callback may be called.
         match unsafe { (self.each)(self.user, way) } {
             0 => Ok(()),
-            number => Err(stopped(number)),
+            number => Err(given.refuse(&stopped(number))),
         }
     }
 
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
-    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool) -> Result<(), Error> {
+    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool, given: &mut Given) -> Result<(), Refused> {
         let (mut way, mut first) = (dryfit_move::default(), None);
         for vertex in vertices {
             way.to = dryfit_point::beside(vertex.at, corner);
             if first.is_none() {
                 first = Some(way.to);
             } else {
-                self.take(&way)?;
+                self.take(&way, given)?;
             }
             way.from = way.to;
         }
         way.to = first.unwrap_or(way.to);
-        if closed { self.take(&way) } else { Ok(()) }
+        if closed { self.take(&way, given) } else { Ok(()) }
     }
 }
 

@@ -5,8 +5,6 @@ use dryfit_core::{Nm, Side};
 use super::joint::{DRYFIT_SIDE_A, DRYFIT_SIDE_B, dryfit_joint};
 use super::length::dryfit_nm;
 use crate::answer::{call, dryfit_error};
-use crate::buffer::{Buffer, Out};
-use crate::given::{Given, at};
 use crate::status::dryfit_status;
 
 /// The boundaries between the spans of a run, upwards, without its two ends; and who owns the first span. Spans alternate.
@@ -27,13 +25,14 @@ pub unsafe extern "C" fn dryfit_pattern(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (owner, buffer) = (Out::new(first, "first")?, Buffer::new(out, cap, needed)?);
-            let joint = at(joint, "joint")?;
-            let (joint, run, thickness) = Given::all(|given| (joint.core(given), given.length(run, "run"), given.length(thickness, "thickness")))?;
-            let pattern = joint.pattern(run, thickness)?;
+        call(error, |given| {
+            let (owner, buffer) = (given.out(first, "first")?, given.buffer(out, cap, needed)?);
+            let joint = given.at(joint, "joint")?.core(given);
+            let (run, thickness) = (given.length(run, "run"), given.length(thickness, "thickness"));
+            given.done()?;
+            let pattern = given.good(joint.pattern(run, thickness))?;
             let boundaries = pattern.boundaries();
-            buffer.fill(boundaries.len(), boundaries.map(Nm::nm))?;
+            given.good(buffer.fill(boundaries.len(), boundaries.map(Nm::nm)))?;
             owner.put(if pattern.first() == Side::A { DRYFIT_SIDE_A } else { DRYFIT_SIDE_B });
             Ok(())
         })

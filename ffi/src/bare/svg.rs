@@ -9,7 +9,6 @@ use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take}
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{call, dryfit_error};
-use crate::given::{Given, at, text};
 use crate::status::dryfit_status;
 
 /// A file and the line in it.
@@ -43,12 +42,14 @@ pub unsafe extern "C" fn dryfit_svg_begin(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            begin(file, || {
-                let writer = Writer::new(write, user)?;
-                let [width, height] = [SHEET.named("width").check(width)?, SHEET.named("height").check(height)?];
-                let [title, description] = [text(title, title_size, "title")?, text(description, description_size, "description")?];
-                Ok(Job { file: Svg::begin(writer, Nm::new(width)?, Nm::new(height)?, title, description)?, kind: LineKind::CutOuter, closed: true })
+        call(error, |given| {
+            begin(file, given, |given| {
+                let writer = Writer::new(write, user, given)?;
+                given.several(&SHEET, &["width", "height"], &[width, height]);
+                let [title, description] = [given.text(title, title_size, "title")?, given.text(description, description_size, "description")?];
+                given.done()?;
+                let file = given.good(Svg::begin(writer, Nm::clamped(width), Nm::clamped(height), title, description))?;
+                Ok(Job { file, kind: LineKind::CutOuter, closed: true })
             })
         })
     }
@@ -64,9 +65,10 @@ pub unsafe extern "C" fn dryfit_svg_begin(
 pub unsafe extern "C" fn dryfit_svg_line(file: *mut dryfit_file, kind: u32, closed: u32, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (kind, closed) = Given::all(|given| (line_kind(kind, given), given.flag(closed, "closed")))?;
-            go_on::<Job>(file.cast(), |job| {
+        call(error, |given| {
+            let (kind, closed) = (line_kind(kind, given), given.flag(closed, "closed"));
+            given.done()?;
+            go_on::<Job>(file.cast(), given, |job| {
                 (job.kind, job.closed) = (kind, closed);
                 job.file.finish()
             })
@@ -84,10 +86,10 @@ pub unsafe extern "C" fn dryfit_svg_line(file: *mut dryfit_file, kind: u32, clos
 pub unsafe extern "C" fn dryfit_svg_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), || {
-            let way = at(r#move, "move")?;
-            let way = Given::all(|given| way.core(given))?;
-            go_on::<Job>(file, |job| job.file.step(job.kind, job.closed, &way))
+        call(core::ptr::null_mut(), |given| {
+            let way = given.at(r#move, "move")?.core(given);
+            given.done()?;
+            go_on::<Job>(file, given, |job| job.file.step(job.kind, job.closed, &way))
         })
     }
 }
@@ -108,10 +110,11 @@ pub unsafe extern "C" fn dryfit_svg_label(
 ) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(error, || {
-            let (label, centre) = (text(label, size, "label")?, at(centre, "centre")?);
-            let (centre, letters) = Given::all(|given| (given.point(centre), given.length(letters, "letters")))?;
-            go_on::<Job>(file.cast(), |job| job.file.label(label, centre, letters))
+        call(error, |given| {
+            let (label, centre) = (given.text(label, size, "label")?, given.at(centre, "centre")?);
+            let (centre, letters) = (given.point(centre), given.length(letters, "letters"));
+            given.done()?;
+            go_on::<Job>(file.cast(), given, |job| job.file.label(label, centre, letters))
         })
     }
 }
@@ -124,5 +127,10 @@ pub unsafe extern "C" fn dryfit_svg_label(
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_svg_end(file: *mut dryfit_file, error: *mut dryfit_error) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe { call(error, || take::<Job>(file)?.file.end().map(drop)) }
+    unsafe {
+        call(error, |given| {
+            let job = take::<Job>(file, given)?;
+            given.good(job.file.end().map(drop))
+        })
+    }
 }

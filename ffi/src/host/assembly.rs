@@ -91,12 +91,12 @@ pub struct dryfit_step {
 impl dryfit_board {
     /// A board that stands square has no use for a turn.
     fn square(&self, given: &mut Given) {
-        given.unused(i64::from(self.turn_axis), "turn axis");
+        given.unused(true, i64::from(self.turn_axis), "turn axis");
         if self.turn != 0.0 {
             given.or(Angle::degrees(self.turn), Angle::part(0, 1));
             // What is less than a millionth of a degree shows as one.
             let turn = if self.turn < 0.0 { (self.turn * 1e6).min(-1.0) } else { (self.turn * 1e6).max(1.0) };
-            given.refuse(Error::new(Code::OutOfRange, "turn", Unit::Angle, turn as i64, 0, 0));
+            given.refuse(&Error::new(Code::OutOfRange, "turn", Unit::Angle, turn as i64, 0, 0));
         }
     }
 
@@ -129,7 +129,7 @@ impl dryfit_opening {
         let (centre, width, height, kind) = Given::all(|given| {
             let kind = given.up_to(self.kind, DRYFIT_OPENING_RECTANGLE, "opening");
             if kind == DRYFIT_OPENING_ROUND {
-                given.unused(self.height, "height");
+                given.unused(true, self.height, "height");
             }
             (given.point(&self.centre), given.length(self.width, "width"), given.length(self.height, "height"), kind)
         })?;

@@ -64,7 +64,7 @@ impl dryfit_box {
             let tops = [Top::Closed, Top::Open, Top::LiftOff { clearance: lid }, Top::Sliding { clearance: lid }];
             spec.top = given.one_of(&tops, Top::Closed, self.top, "top");
             if self.top <= DRYFIT_TOP_OPEN {
-                given.unused(self.clearance, "clearance");
+                given.unused(true, self.clearance, "clearance");
             }
             let fingers = self.fingers.fingers(given);
             spec.fingers = (fingers != Fingers::default()).then_some(fingers);

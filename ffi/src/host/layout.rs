@@ -320,7 +320,7 @@ pub unsafe extern "C" fn dryfit_layout_svg(
             let (laid, title) = (read(layout, "layout")?, text(title, size, "title")?);
             let (sheet, items) = (laid.sheet(number)?, laid.items()?);
             let Some(motion) = motion.as_ref() else {
-                return Ok(write_sheet(Writer::new(write, user)?, sheet, &items, title).map(|_| ())?);
+                return Ok(write_sheet(Writer::made(write, user)?, sheet, &items, title).map(|_| ())?);
             };
             let plan = laid.plan(number, motion)?;
             written(write, user, || Ok(plan_svg(sheet, &items, &plan, title)?))
@@ -378,7 +378,7 @@ pub unsafe extern "C" fn dryfit_layout_gcode(
         answer(error, || {
             let (laid, title) = (read(layout, "layout")?, text(title, size, "title")?);
             let plan = laid.plan(number, at(motion, "motion")?)?;
-            Ok(write_gcode(Writer::new(write, user)?, &plan, title).map(|_| ())?)
+            Ok(write_gcode(Writer::made(write, user)?, &plan, title).map(|_| ())?)
         })
     }
 }
