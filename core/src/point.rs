@@ -19,6 +19,9 @@ pub struct Point {
 }
 
 impl Point {
+    /// The origin.
+    pub const ZERO: Point = Point { x: Nm::ZERO, y: Nm::ZERO };
+
     /// A point from two lengths.
     pub const fn new(x: Nm, y: Nm) -> Point {
         Point { x, y }

@@ -708,6 +708,18 @@ typedef struct dryfit_knife {
 } dryfit_knife;
 
 /**
+ * The moves along fingers, one at a time: memory of the caller, without heap. What stands in it is the library's own, and nobody else's to read.
+ *
+ * `dryfit_fingers_begin` makes it of whatever it held before. It may be moved in memory between two calls, and there is nothing to free.
+ */
+typedef struct dryfit_fingers {
+    /**
+     * The library's own.
+     */
+    uint64_t state[32];
+} dryfit_fingers;
+
+/**
  * A box of one board with finger joints: six panels, or five without the top. Panels are the lines that the cutter's centre follows.
  */
 typedef struct dryfit_flat_box {
@@ -1737,6 +1749,31 @@ dryfit_status dryfit_edge_drag(const struct dryfit_edge *edge,
                                dryfit_each_move each,
                                void *user,
                                struct dryfit_error *error);
+
+/**
+ * Begins at the first finger of an edge (`DRYFIT_JOINT_FINGERS`); the edge is not needed any more.
+ *
+ * Errors: as `dryfit_finger_moves`.
+ *
+ * Ownership: nothing is kept. Threads: any.
+ */
+DRYFIT_API
+dryfit_status dryfit_fingers_begin(struct dryfit_fingers *fingers,
+                                   const struct dryfit_edge *edge,
+                                   struct dryfit_error *error);
+
+/**
+ * The next move: `more` is 1. After the last one `more` is 0, and `move` is left as it was.
+ *
+ * Errors: 810, 812 of what was never begun, or was refused when it was.
+ *
+ * Ownership: nothing is kept. Threads: one edge by one thread at a time.
+ */
+DRYFIT_API
+dryfit_status dryfit_fingers_next(struct dryfit_fingers *fingers,
+                                  struct dryfit_move *move,
+                                  uint32_t *more,
+                                  struct dryfit_error *error);
 
 /**
  * The name of a face, e.g. `front`; NULL for a number that is no face.

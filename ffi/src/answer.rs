@@ -107,14 +107,17 @@ impl From<Failure> for Fault {
 /// `error` is NULL or leads to a `dryfit_error` that nobody else uses meanwhile.
 #[inline]
 pub(crate) unsafe fn call(error: *mut dryfit_error, work: impl FnOnce(&mut Given) -> Result<(), Refused>) -> dryfit_status {
-    let mut given = Given::default();
-    // What was refused is in `given`.
+    // SAFETY: as the caller promises.
+    let mut given = unsafe { Given::telling(error) };
     let panicked = guarded(|| {
+        // What is refused is told at once.
         let _ = work(&mut given);
         Ok(())
     });
-    // SAFETY: as the caller promises.
-    unsafe { ended(error, panicked.as_ref().err().or(given.refused()), "") }
+    if let Err(panicked) = panicked {
+        given.refuse(&panicked);
+    }
+    given.end()
 }
 
 /// Does the work of a call and says how it ended.
@@ -133,30 +136,52 @@ pub(crate) unsafe fn answer(error: *mut dryfit_error, work: impl FnOnce() -> Ans
     unsafe { ended(error, refused, place) }
 }
 
-/// Tells the caller how its call ended: once for all functions, since a refusal is large.
+/// Tells the caller how its call ended.
 ///
 /// # Safety
 /// As [`call`].
-#[inline(never)]
+#[cfg(feature = "host")]
 unsafe fn ended(error: *mut dryfit_error, refused: Option<&Error>, place: &str) -> dryfit_status {
-    let stopped = refused.is_some_and(is_stopped);
-    let status = match refused {
-        None => DRYFIT_OK,
-        // A callback's own number is the status.
-        Some(refused) if stopped => refused.numbers().1[0] as i32,
-        Some(refused) => refused.code.number(),
-    };
+    // SAFETY: as the caller promises.
+    unsafe {
+        match refused {
+            None => good(error),
+            Some(refused) => told(error, refused, place),
+        }
+    }
+}
+
+/// Tells the caller that its call went well.
+///
+/// # Safety
+/// As [`call`].
+#[inline]
+pub(crate) unsafe fn good(error: *mut dryfit_error) -> dryfit_status {
+    // SAFETY: as the caller promises.
+    if let Some(error) = unsafe { error.as_mut() } {
+        error.status = DRYFIT_OK;
+    }
+    DRYFIT_OK
+}
+
+/// Tells the caller what was refused.
+///
+/// # Safety
+/// As [`call`].
+#[cold]
+#[inline(never)]
+pub(crate) unsafe fn told(error: *mut dryfit_error, refused: &Error, place: &str) -> dryfit_status {
+    let ([given_unit, range_unit], [given, least, most]) = refused.numbers();
+    let stopped = is_stopped(refused);
+    // A callback's own number is the status, and nothing was given.
+    let status = if stopped { given as i32 } else { refused.code.number() };
     // SAFETY: as the caller promises.
     if let Some(error) = unsafe { error.as_mut() } {
         error.status = status;
-        if let Some(refused) = refused {
-            let ([given_unit, range_unit], [given, least, most]) = refused.numbers();
-            // Nothing was given to a callback that has stopped the work.
-            (error.given_unit, error.given) = if stopped { (DRYFIT_UNIT_NONE, 0) } else { (unit(given_unit), given) };
-            (error.range_unit, error.least, error.most) = (unit(range_unit), least, most);
-            copy(&mut error.parameter, refused.parameter);
-            copy(&mut error.place, place);
-        }
+        (error.given_unit, error.given) = if stopped { (DRYFIT_UNIT_NONE, 0) } else { (unit(given_unit), given) };
+        (error.range_unit, error.least, error.most) = (unit(range_unit), least, most);
+        copy(&mut error.parameter, refused.parameter);
+        copy(&mut error.place, place);
     }
     status
 }

@@ -13,16 +13,16 @@ fn words(room: &[c_char]) -> &str {
 #[test]
 fn success_leaves_all_but_the_status() {
     let mut error = empty();
-    assert_eq!(unsafe { call(&mut error, || Ok(())) }, DRYFIT_OK);
+    assert_eq!(unsafe { call(&mut error, |_| Ok(())) }, DRYFIT_OK);
     assert_eq!((error.status, error.given, error.place[3]), (0, 9, 9));
-    assert_eq!(unsafe { call(core::ptr::null_mut(), || Ok(())) }, DRYFIT_OK);
+    assert_eq!(unsafe { call(core::ptr::null_mut(), |_| Ok(())) }, DRYFIT_OK);
 }
 
 #[test]
 fn a_refusal_is_told_whole() {
     let mut error = empty();
     let refused = Error::length(Code::SlotCloses, "span width", -5, 1, 70);
-    assert_eq!(unsafe { call(&mut error, || Err(refused)) }, 401);
+    assert_eq!(unsafe { call(&mut error, |given| Err(given.refuse(&refused))) }, 401);
     assert_eq!((error.status, error.given, error.least, error.most), (401, -5, 1, 70));
     assert_eq!((error.given_unit, error.range_unit), (DRYFIT_UNIT_LENGTH, DRYFIT_UNIT_LENGTH));
     assert_eq!((words(&error.parameter), words(&error.place)), ("span width", ""));
@@ -32,7 +32,7 @@ fn a_refusal_is_told_whole() {
 fn a_callbacks_number_comes_back_as_it_was() {
     for number in [1, -1, 101, i32::MIN, i32::MAX] {
         let mut error = empty();
-        assert_eq!(unsafe { call(&mut error, || Err(stopped(number))) }, number);
+        assert_eq!(unsafe { call(&mut error, |given| Err(given.refuse(&stopped(number)))) }, number);
         assert_eq!((error.status, error.given_unit, error.given), (number, DRYFIT_UNIT_NONE, 0));
         #[cfg(feature = "host")]
         assert_eq!(unsafe { answer(core::ptr::null_mut(), || Err(stopped(number).into())) }, number);

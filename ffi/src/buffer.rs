@@ -18,6 +18,14 @@ impl<T> Out<T> {
         Given::asked(|given| unsafe { given.out(pointer, name) })
     }
 
+    /// Fills the room, and gives it to work on.
+    pub fn fill<'a>(self, value: T) -> &'a mut T {
+        // SAFETY: it was promised room for it that nobody else uses. What stood there is not dropped: it may be anything.
+        unsafe { self.0.write(value) };
+        // SAFETY: it was just written.
+        unsafe { &mut *self.0 }
+    }
+
     pub fn put(self, value: T) {
         // SAFETY: it was promised room for it. What stood there is not dropped: it may be anything.
         unsafe { self.0.write(value) };

@@ -2,10 +2,12 @@
 
 use core::ffi::c_char;
 
-use dryfit_core::bounds::{Bound, LENGTH};
+use dryfit_core::bounds::{Bound, LENGTH, Unit};
 use dryfit_core::{Code, Error, Nm, Point};
 
+use crate::answer::{dryfit_error, good, told};
 use crate::bare::dryfit_point;
+use crate::status::{DRYFIT_OK, dryfit_status};
 
 /// There was a refusal, and the [`Given`] at hand has it: an error is too large to be handed from one function to the next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,17 +90,50 @@ fn outside(name: &'static str, given: i64, most: i64) -> Error {
 
 /// The numbers of a struct, read one after the other: the first that is refused is kept, and stands for all. So each field costs a chip one short call, and no
 /// way out of its own.
-#[derive(Default)]
 pub(crate) struct Given {
+    /// Where a refusal is told, or NULL.
+    error: *mut dryfit_error,
+    /// The status of the first refusal.
+    status: dryfit_status,
+    /// The refusal itself, where someone goes on with it.
+    #[cfg(feature = "host")]
     refused: Option<Error>,
 }
 
 impl Given {
+    /// Nothing is refused yet. What is will be told here.
+    ///
+    /// # Safety
+    /// `error` is NULL or leads to a `dryfit_error` that nobody else uses as long as this is used.
+    #[inline]
+    pub unsafe fn telling(error: *mut dryfit_error) -> Given {
+        Given {
+            error,
+            status: DRYFIT_OK,
+            #[cfg(feature = "host")]
+            refused: None,
+        }
+    }
+
+    /// Numbers whose refusal nobody is told.
+    #[inline]
+    pub fn silent() -> Given {
+        // SAFETY: NULL leads nowhere.
+        unsafe { Given::telling(core::ptr::null_mut()) }
+    }
+
+    /// How the call ended.
+    #[inline]
+    pub fn end(self) -> dryfit_status {
+        // SAFETY: `telling` was promised that it may be written.
+        if self.status == DRYFIT_OK { unsafe { good(self.error) } } else { self.status }
+    }
+
     /// What `read` makes of the numbers, if none is refused.
     #[cfg(feature = "host")]
     #[inline]
     pub fn all<T>(read: impl FnOnce(&mut Given) -> T) -> Result<T, Error> {
-        let mut given = Given::default();
+        let mut given = Given::silent();
         let value = read(&mut given);
         given.refused.map_or(Ok(value), Err)
     }
@@ -107,27 +142,27 @@ impl Given {
     #[cfg(feature = "host")]
     #[inline]
     pub fn asked<T>(work: impl FnOnce(&mut Given) -> Result<T, Refused>) -> Result<T, Error> {
-        let mut given = Given::default();
+        let mut given = Given::silent();
         let value = work(&mut given);
         // Where there is no value there is a refusal.
         value.map_err(|Refused| given.refused.unwrap_or(Error::bare(Code::Panicked, "library")))
     }
 
-    /// What was refused first.
-    pub fn refused(&self) -> Option<&Error> {
-        self.refused.as_ref()
-    }
-
-    /// Whether all numbers are good.
+    /// Whether nothing is refused so far.
     #[inline]
     pub fn done(&self) -> Result<(), Refused> {
-        if self.refused.is_none() { Ok(()) } else { Err(Refused) }
+        if self.status == DRYFIT_OK { Ok(()) } else { Err(Refused) }
     }
 
     #[cold]
     #[inline(never)]
     pub fn refuse(&mut self, error: &Error) -> Refused {
-        self.refused.get_or_insert(*error);
+        if self.status == DRYFIT_OK {
+            // SAFETY: `telling` was promised that it may be written.
+            self.status = unsafe { told(self.error, error, "") };
+            #[cfg(feature = "host")]
+            self.refused.replace(*error);
+        }
         Refused
     }
 
@@ -207,7 +242,7 @@ impl Given {
     /// A length.
     #[inline(never)]
     pub fn length(&mut self, nm: i64, name: &'static str) -> Nm {
-        self.lengths(&[name], &[nm]);
+        self.named(&LENGTH, name, nm);
         Nm::clamped(nm)
     }
 
@@ -232,10 +267,19 @@ impl Given {
         }
     }
 
+    /// A number between two others.
+    pub fn between(&mut self, unit: Unit, least: i64, most: i64, number: i64, name: &'static str) {
+        if number < least || most < number {
+            self.refuse(&Error::new(Code::OutOfRange, name, unit, number, least, most));
+        }
+    }
+
     #[cold]
     #[inline(never)]
     fn outside(&mut self, range: &Bound, name: &'static str, number: i64) {
-        self.refuse(&Error::new(Code::OutOfRange, name, range.unit, number, range.least, range.most));
+        let mut error = range.error(number);
+        error.parameter = name;
+        self.refuse(&error);
     }
 
     /// A number in a range.
@@ -261,7 +305,8 @@ impl Given {
     /// A point.
     #[inline(never)]
     pub fn point(&mut self, at: &dryfit_point) -> Point {
-        self.lengths(&["x", "y"], &[at.x, at.y]);
+        // SAFETY: two numbers, one after the other.
+        self.lengths(&["x", "y"], unsafe { &*(&raw const *at).cast::<[i64; 2]>() });
         at.core()
     }
 

@@ -30,6 +30,7 @@ layout! {
     dryfit_edge: 144, 8 { joint: 0, run: 64, thickness: 72, depth: 80, fit: 88, kerf: 112, at: 120, side: 136 }
     dryfit_vertex: 24, 8 { at: 0, role: 16 }
     dryfit_knife: 24, 8 { trail: 0, swivel_above: 8, overcut: 16 }
+    dryfit_fingers: 256, 8 { state: 0 }
     dryfit_flat_box: 152, 8 { outside: 0, thickness: 24, fingers: 32, fit: 96, kerf: 120, at: 128, closed: 144 }
     dryfit_machine: 64, 8 { tool: 0, dynamic: 4, feed: 8, plunge: 16, height: 24, depth: 32, turn_depth: 40, power: 48, speed: 56 }
 }

@@ -19,6 +19,7 @@ GOOD = {
     "char *": "bytes",
     "const char *": '"2.5 mm"',
     "dryfit_file *": "&file",
+    "dryfit_fingers *": "&fingers",
     "dryfit_each_move": "each_move",
     "dryfit_write": "write_nowhere",
     "dryfit_progress": "go_on",
@@ -73,7 +74,7 @@ def may_be_null(function: Function, parameter: Parameter) -> bool:
 
 def good(function: Function, parameter: Parameter) -> str:
     kind = parameter.type.removeprefix("const ")
-    if parameter.name == "file" and not function.name.endswith("_begin"):
+    if parameter.name in ("file", "fingers") and not function.name.endswith("_begin"):
         return f"begun_{function.name.split('_')[1]}()"
     if parameter.name in sizes(function):
         of = sizes(function)[parameter.name]

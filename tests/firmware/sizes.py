@@ -22,7 +22,7 @@ GROUPS = {
     "length from text": ("dryfit_length_parse",),
     "pattern": ("dryfit_pattern",),
     "vertices of an edge": ("dryfit_edge_vertices",),
-    "fingers to G-code": ("dryfit_finger_moves", *GCODE),
+    "fingers to G-code": ("dryfit_fingers_begin", "dryfit_fingers_next", *GCODE),
     "edge to G-code": ("dryfit_edge_moves", *GCODE),
     "box to G-code": ("dryfit_panel_moves", *GCODE),
     "edge for a blade to G-code": ("dryfit_edge_drag", *GCODE),

@@ -28,6 +28,9 @@ pub(super) struct Forwards {
 }
 
 impl Forwards {
+    /// Nothing but zeros, which a divisor of 0 never ends.
+    pub const NONE: Forwards = Forwards { walk: Walk { quotients: [0; 2], remainders: [0; 2] }, quotient: 0, remainder: 0, divisor: 0 };
+
     pub fn new(pattern: &Pattern) -> Forwards {
         let divisor = 2 * pattern.den;
         let (quotient, remainder) = divided(2 * pattern.step, divisor);

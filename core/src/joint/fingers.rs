@@ -106,8 +106,14 @@ impl Fingers {
     /// # Errors
     /// [`Code::FingersDoNotFit`] for a count above run / least, [`Code::RunTooShort`] where not even the smallest number fits,
     /// [`Code::OutOfRange`] for a width, count or run outside [`crate::bounds`].
-    #[inline(never)]
     pub fn pattern(&self, run: Nm, thickness: Nm) -> Result<Pattern, Error> {
+        let mut pattern = Pattern::BLANK;
+        self.pattern_into(run, thickness, &mut pattern).map(|()| pattern)
+    }
+
+    /// The same, made where it stands.
+    #[inline(never)]
+    pub(super) fn pattern_into(&self, run: Nm, thickness: Nm, pattern: &mut Pattern) -> Result<(), Error> {
         let length = within!(RUN, run.nm());
         let least = within!(LEAST_WIDTH, self.least.unwrap_or(thickness).nm());
         let most = floor(length, least);
@@ -134,9 +140,9 @@ impl Fingers {
         }
         within!(FINGER_COUNT, count);
         // Boundary i is i * run / count: numerators run and 2 run for the first two, then 2 run more each.
-        let mut pattern = Pattern::new(run, self.first, count as u32 - 1, [length, 2 * length], 2 * length, count);
+        *pattern = Pattern::new(run, self.first, count as u32 - 1, [length, 2 * length], 2 * length, count);
         pattern.least = least;
-        Ok(pattern)
+        Ok(())
     }
 
     /// The wanted number nearest to `length / width`, not above `most`; 0 where there is none.

@@ -84,6 +84,9 @@ impl Pattern {
         Ok(Pattern::new(run, owner, 0, [0, 0], 0, 1))
     }
 
+    /// No run at all.
+    pub(super) const BLANK: Pattern = Pattern::new(Nm::ZERO, Side::A, 0, [0, 0], 0, 1);
+
     /// `count` boundaries as the module's head describes them; the callers keep them inside the run, which they have checked, and in order.
     pub(super) const fn new(run: Nm, first: Side, boundaries: u32, starts: [i64; 2], step: i64, den: i64) -> Pattern {
         Pattern { run: run.nm(), first, boundaries, starts, step, den, least: 0, slope: Ratio::ZERO }

@@ -17,6 +17,7 @@ use crate::bounds::{DEPTH, KERF, within};
 use crate::error::{Code, Error};
 use crate::length::Nm;
 use crate::point::Point;
+use crate::ratio::Ratio;
 use crate::round::{half, nearest_small, root};
 
 /// One side of a joint in the plane of its board.
@@ -52,48 +53,102 @@ impl Profile {
     /// # Errors
     /// [`Code::SlotCloses`] where allowances and kerf leave an edge no length, [`Code::FingersDoNotFit`] where flanks lean by more than the
     /// run over a depth that is not the pattern's, [`Code::OutOfRange`] for depth and kerf.
-    #[inline(never)]
     pub fn new(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
-        if pattern.slope().num() == 0 {
-            return Profile::upright(pattern, side, depth, fit, kerf);
-        }
-        let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
-        let flank = flank(side, fit, grow);
-        let rise = pattern.slope().of(Nm::raw(depth)).nm();
-        if rise > pattern.run {
-            return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, pattern.run));
-        }
-        let shifts = lean(rise, depth, side, [flank; 2], flank);
-        // All edges of a splice are flanks.
-        Profile::sound(pattern, side, [-flank, depth - flank], [Role::Flank; 2], shifts)
+        let mut profile = Profile { pattern, ..Profile::BLANK };
+        let made = if pattern.slope().num() > 0 { profile.leaning(side, depth, fit, kerf) } else { profile.square(side, depth, fit, kerf) };
+        made.map(|()| profile)
     }
 
-    /// The profile of fingers alone, so that a chip which makes nothing else needs nothing of flanks that lean.
+    /// Nothing yet, in memory that a small chip has once: [`Profile::take_fingers`] and [`Profile::square`] come first.
+    pub const BLANK: Profile =
+        Profile { pattern: Pattern::BLANK, side: Side::A, own_y: 0, mate_y: 0, roles: [Role::Tip, Role::Cheek], shifts: [0; 2] };
+
+    /// Takes the pattern of fingers over a run, as [`Fingers::pattern`]. [`Profile::square`] makes a profile of it.
     ///
     /// # Errors
-    /// As [`Fingers::pattern`] and [`Profile::new`].
-    pub fn of_fingers(fingers: &Fingers, [run, thickness]: [Nm; 2], side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
-        Profile::upright(fingers.pattern(run, thickness)?, side, depth, fit, kerf)
+    /// As [`Fingers::pattern`].
+    pub fn take_fingers(&mut self, fingers: &Fingers, run: Nm, thickness: Nm) -> Result<(), Error> {
+        fingers.pattern_into(run, thickness, &mut self.pattern)
     }
 
+    /// Becomes the profile of its pattern, whose flanks stand square: a chip that makes fingers alone needs nothing of flanks that lean.
+    ///
+    /// ```
+    /// use dryfit_core::{Fingers, Fit, Nm, Profile, Side};
+    /// let (run, board) = (Nm::parse("30 mm")?, Nm::parse("3 mm")?);
+    /// let mut profile = Profile::BLANK;
+    /// profile.take_fingers(&Fingers::count(3), run, board)?;
+    /// profile.square(Side::A, board, Fit::EXACT, Nm::ZERO)?;
+    /// assert_eq!(profile, Profile::new(Fingers::count(3).pattern(run, board)?, Side::A, board, Fit::EXACT, Nm::ZERO)?);
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Profile::new`].
     #[inline(never)]
-    fn upright(pattern: Pattern, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<Profile, Error> {
+    pub fn square(&mut self, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<(), Error> {
         let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
-        let levels = [-(grow + fit.tip().nm()), depth - (grow - fit.cheek().nm())];
-        Profile::sound(pattern, side, levels, [Role::Tip, Role::Cheek], [flank(side, fit, grow); 2])
+        self.pattern.slope = Ratio::ZERO;
+        self.side = side;
+        (self.own_y, self.mate_y) = (-(grow + fit.tip().nm()), depth - (grow - fit.cheek().nm()));
+        self.roles = [Role::Tip, Role::Cheek];
+        self.shifts = [flank(side, fit, grow); 2];
+        self.sound()
     }
 
-    /// A profile whose edges all keep a length.
     #[inline(never)]
-    fn sound(pattern: Pattern, side: Side, [own_y, mate_y]: [i64; 2], roles: [Role; 2], shifts: [i64; 2]) -> Result<Profile, Error> {
-        if pattern.boundaries > 0 && mate_y <= own_y {
-            return Err(Error::length(Code::SlotCloses, "flank length", mate_y - own_y, 1, DEPTH.most));
+    fn leaning(&mut self, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<(), Error> {
+        let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
+        let flank = flank(side, fit, grow);
+        let (run, rise) = (self.pattern.run, self.pattern.slope().of(Nm::raw(depth)).nm());
+        if rise > run {
+            return Err(Error::length(Code::FingersDoNotFit, "slope times depth", rise, 0, run));
         }
-        let narrowest = narrowest(&pattern, side, shifts);
+        self.side = side;
+        (self.own_y, self.mate_y) = (-flank, depth - flank);
+        // All edges of a splice are flanks.
+        self.roles = [Role::Flank; 2];
+        self.shifts = lean(rise, depth, side, [flank; 2], flank);
+        self.sound()
+    }
+
+    /// Whether all its edges keep a length.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn sound(&self) -> Result<(), Error> {
+        let flank = self.mate_y - self.own_y;
+        if self.pattern.boundaries > 0 && flank <= 0 {
+            return Err(Error::length(Code::SlotCloses, "flank length", flank, 1, DEPTH.most));
+        }
+        let narrowest = self.narrowest();
         if narrowest <= 0 {
-            return Err(Error::length(Code::SlotCloses, "span width", narrowest, 1, pattern.run));
+            return Err(Error::length(Code::SlotCloses, "span width", narrowest, 1, self.pattern.run));
         }
-        Ok(Profile { pattern, side, own_y, mate_y, roles, shifts })
+        Ok(())
+    }
+
+    /// The width of a span that has none left; else that of another.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn narrowest(&self) -> i64 {
+        let [own, mate] = self.shifts;
+        let mut width = self.width(self.side, own);
+        if width > 0 && own != mate {
+            width = self.width(self.side, mate);
+        }
+        if width > 0 {
+            width = self.width(self.side.other(), -own);
+        }
+        if width > 0 && own != mate {
+            width = self.width(self.side.other(), -mate);
+        }
+        width
+    }
+
+    /// The same of a side's spans, whose ends move out of the board by so much.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn width(&self, side: Side, shift: i64) -> i64 {
+        let widths = self.pattern.narrowest(side);
+        let inner = widths.inner + 2 * shift;
+        if inner > 0 { widths.end + shift } else { inner }
     }
 
     /// The pattern behind it.
@@ -126,22 +181,6 @@ fn flank(side: Side, fit: Fit, grow: i64) -> i64 {
         Side::B => Share::Upper,
     };
     grow + fit.shift(Role::Flank, share).nm()
-}
-
-/// The width of a span that has none left; else that of another.
-fn narrowest(pattern: &Pattern, side: Side, [mut own, mut mate]: [i64; 2]) -> i64 {
-    let mut width = 1;
-    for side in [side, side.other()] {
-        let widths = pattern.narrowest(side);
-        for shift in [own, mate] {
-            if width > 0 {
-                let inner = widths.inner + 2 * shift;
-                width = if inner > 0 { widths.end + shift } else { inner };
-            }
-        }
-        (own, mate) = (-own, -mate);
-    }
-    width
 }
 
 /// How far the ends of a leaning flank move out of the board: half its rise, widest at the board's own tips, and what the levels and the
@@ -179,6 +218,12 @@ pub struct Vertices {
     run: i64,
     /// Even where a span begins next, odd where it ends.
     left: u32,
+}
+
+impl Vertices {
+    /// None at all.
+    pub const NONE: Vertices =
+        Vertices { boundaries: Forwards::NONE, levels: [0; 2], roles: [Role::Free; 2], shifts: [0; 2], boundary: 0, x: 0, run: 0, left: 0 };
 }
 
 impl Iterator for Vertices {

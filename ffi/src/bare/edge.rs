@@ -2,9 +2,9 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Fit, Nm, Profile, Side};
+use dryfit_core::{Nm, Profile, Side};
 
-use super::joint::{dryfit_fit, dryfit_joint, side};
+use super::joint::{DRYFIT_SIDE_A, DRYFIT_SIDE_B, dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
 use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
@@ -42,29 +42,45 @@ impl dryfit_edge {
     #[inline(never)]
     fn core(&self, given: &mut Given) -> Result<Profile, Refused> {
         let joint = self.joint.core(given);
-        let (side, fit) = self.rest(given);
+        self.check(given);
         given.done()?;
         let pattern = given.good(joint.pattern(Nm::clamped(self.run), Nm::clamped(self.thickness)))?;
-        given.good(Profile::new(pattern, side, Nm::clamped(self.depth), fit, Nm::clamped(self.kerf)))
+        given.good(Profile::new(pattern, self.side(), Nm::clamped(self.depth), self.fit.core(), Nm::clamped(self.kerf)))
     }
 
-    /// The same of fingers alone.
+    /// The same of fingers alone, made where it stands.
+    pub(super) fn fingers(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
+        self.pattern(profile, given)?;
+        self.square(profile, given)
+    }
+
     #[inline(never)]
-    fn fingers(&self, given: &mut Given) -> Result<Profile, Refused> {
+    fn pattern(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
         let fingers = self.joint.fingers(given);
-        let (side, fit) = self.rest(given);
+        self.check(given);
         given.done()?;
-        let lengths = [Nm::clamped(self.run), Nm::clamped(self.thickness)];
-        given.good(Profile::of_fingers(&fingers, lengths, side, Nm::clamped(self.depth), fit, Nm::clamped(self.kerf)))
+        given.good(profile.take_fingers(&fingers, Nm::clamped(self.run), Nm::clamped(self.thickness)))
     }
 
-    /// What is asked for beside the joint; all lengths are looked at.
     #[inline(never)]
-    fn rest(&self, given: &mut Given) -> (Side, Fit) {
-        given.lengths(&["run", "thickness", "depth", "kerf"], &[self.run, self.thickness, self.depth, self.kerf]);
-        let rest = (side(self.side, "side", given), self.fit.core(given));
+    fn square(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
+        given.good(profile.square(self.side(), Nm::clamped(self.depth), self.fit.core(), Nm::clamped(self.kerf)))
+    }
+
+    /// Looks at all numbers beside the joint's.
+    #[inline(never)]
+    fn check(&self, given: &mut Given) {
+        given.length(self.run, "run");
+        given.length(self.thickness, "thickness");
+        given.length(self.depth, "depth");
+        given.length(self.kerf, "kerf");
+        given.up_to(self.side, DRYFIT_SIDE_B, "side");
+        self.fit.check(given);
         given.point(&self.at);
-        rest
+    }
+
+    const fn side(&self) -> Side {
+        if self.side == DRYFIT_SIDE_A { Side::A } else { Side::B }
     }
 }
 
@@ -131,7 +147,9 @@ pub unsafe extern "C" fn dryfit_finger_moves(
         call(error, |given| {
             let each = Each::new(each, user, given)?;
             let edge = given.at(edge, "edge")?;
-            each.edges(edge.fingers(given)?.vertices(), edge.at.core(), false, given)
+            let mut profile = Profile::BLANK;
+            edge.fingers(&mut profile, given)?;
+            each.edges(profile.vertices(), edge.at.core(), false, given)
         })
     }
 }

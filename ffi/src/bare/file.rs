@@ -1,6 +1,7 @@
 //! A file in the making, in memory of the caller.
 
 use core::ffi::{c_char, c_void};
+use core::mem::MaybeUninit;
 
 use dryfit_core::{Code, Error, Sink};
 
@@ -108,19 +109,18 @@ pub(crate) unsafe fn clear<T: Format>(file: *mut dryfit_file, given: &mut Given)
 /// As [`begin`], of a file that is made where it stands, in memory that [`clear`] has found: `start` is what is written first.
 ///
 /// # Safety
-/// As [`begin`], and `file` is not NULL.
+/// As [`begin`]; `file` is not NULL, its tag is gone, and `blank` writes all of it.
 pub(crate) unsafe fn begin_with<T: Format>(
     file: *mut dryfit_file,
     given: &mut Given,
-    blank: T,
+    blank: impl FnOnce(&mut MaybeUninit<T>),
     start: impl FnOnce(&mut T) -> Result<(), Error>,
 ) -> Result<(), Refused> {
-    let slot = file.cast::<Slot<T>>();
-    // SAFETY: there is room for a whole slot. What stood there has nothing to drop.
-    unsafe { slot.write(Slot { tag: 0, value: blank }) };
-    // SAFETY: it was just written, and nobody else uses it.
-    let slot = unsafe { &mut *slot };
-    given.good(start(&mut slot.value))?;
+    // SAFETY: there is room for a whole slot, a tag is a number, and nobody else uses it. What stood there has nothing to drop.
+    let slot = unsafe { &mut *file.cast::<Slot<MaybeUninit<T>>>() };
+    blank(&mut slot.value);
+    // SAFETY: `blank` has written it.
+    given.good(start(unsafe { slot.value.assume_init_mut() }))?;
     slot.tag = T::TAG;
     Ok(())
 }
@@ -147,11 +147,11 @@ pub(crate) unsafe fn end<T: Format>(
 pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, given: &mut Given, work: impl FnOnce(&mut T) -> Result<(), Error>) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
     let slot = unsafe { opened::<T>(file, given)? };
-    let end = given.good(work(&mut slot.value));
-    if !given.refused().is_some_and(is_stopped) {
+    let end = work(&mut slot.value);
+    if !end.as_ref().is_err_and(is_stopped) {
         slot.tag = T::TAG;
     }
-    end
+    given.good(end)
 }
 
 /// Takes a file out: it is one no more.
@@ -173,7 +173,7 @@ pub(crate) unsafe fn take<T: Format>(file: *mut dryfit_file, given: &mut Given) 
 unsafe fn opened<'a, T: Format>(file: *mut c_void, given: &mut Given) -> Result<&'a mut Slot<T>, Refused> {
     let slot = slot::<T>(file, given)?;
     // SAFETY: any memory is a number; as the caller promises.
-    unsafe { untagged(slot.cast(), T::TAG, given)? };
+    unsafe { untagged(slot.cast(), T::TAG, "file", given)? };
     // SAFETY: the tag said that a whole value stands there, and nobody else uses it.
     Ok(unsafe { &mut *slot })
 }
@@ -183,10 +183,10 @@ unsafe fn opened<'a, T: Format>(file: *mut c_void, given: &mut Given) -> Result<
 /// # Safety
 /// The pointer leads to a number that nobody else uses meanwhile.
 #[inline(never)]
-unsafe fn untagged(tag: *mut u64, right: u64, given: &mut Given) -> Result<(), Refused> {
+pub(super) unsafe fn untagged(tag: *mut u64, right: u64, name: &'static str, given: &mut Given) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
     if unsafe { tag.read() } != right {
-        return Err(given.bare(Code::WrongHandle, "file"));
+        return Err(given.bare(Code::WrongHandle, name));
     }
     // SAFETY: the same.
     unsafe { tag.write(0) };

@@ -54,7 +54,7 @@ impl dryfit_flat_box {
         given.lengths(&["outside x", "outside y", "outside z"], &self.outside);
         given.lengths(&["thickness", "kerf"], &[self.thickness, self.kerf]);
         let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
-        self.fit.core(given);
+        self.fit.check(given);
         given.point(&self.at);
         given.done()?;
         given.good(FlatBox::new(self.outside.map(Nm::clamped), Nm::clamped(self.thickness), closed, fingers))
@@ -65,7 +65,7 @@ impl dryfit_flat_box {
     fn panel(&self, face: u32, outline: &mut Outline, given: &mut Given) -> Result<(), Refused> {
         let face = given.one_of(&Face::ALL, Face::Front, face, "face");
         let flat = self.core(given)?;
-        let there = flat.panel_into(face, self.fit.core(given), Nm::clamped(self.kerf), outline);
+        let there = flat.panel_into(face, self.fit.core(), Nm::clamped(self.kerf), outline);
         if given.good(there)? { Ok(()) } else { Err(given.bare(Code::NoSuchBoard, face.name())) }
     }
 }

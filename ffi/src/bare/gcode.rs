@@ -1,6 +1,7 @@
 //! G-code.
 
 use core::ffi::{c_char, c_void};
+use core::mem::MaybeUninit;
 
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
 use dryfit_core::{Action, Cutter, Gcode, GcodeSpec, Nm};
@@ -74,20 +75,32 @@ impl Format for Job {
 }
 
 impl Deep {
-    /// This depth or power, if the tool has such.
-    fn of(self, depth: dryfit_nm, power: i64, given: &mut Given) -> Depth {
+    /// Refuses a depth or power that the tool does not have.
+    #[inline(never)]
+    fn check(self, depth: dryfit_nm, power: i64, given: &mut Given) {
         given.none_of(self.beam, depth, "depth");
         given.none_of(!self.beam, power, "power");
-        let power = given.within(&POWER, power);
-        let depth = if self.beam { 0 } else { given.within(&DEPTH, depth) };
-        let cut = given.length(depth, "depth");
+        given.within(&POWER, power);
+        if !self.beam {
+            given.within(&DEPTH, depth);
+        }
+    }
+
+    /// This depth or power.
+    fn of(self, depth: dryfit_nm, power: i64) -> Depth {
+        let cut = Nm::clamped(depth);
         Depth { cut, turn: self.turn.min(cut), power }
     }
 }
 
+/// What is given, or the usual where that is 0.
+const fn or(given: i64, usual: i64) -> i64 {
+    if given == 0 { usual } else { given }
+}
+
 impl dryfit_machine {
     #[inline(never)]
-    fn core(&self, given: &mut Given) -> (GcodeSpec, Deep, Depth) {
+    fn check(&self, given: &mut Given) {
         let tool = given.up_to(self.tool, DRYFIT_TOOL_BIT, "tool");
         let (beam, bit) = (tool == DRYFIT_TOOL_BEAM, tool == DRYFIT_TOOL_BIT);
         given.none_of(beam, self.plunge, "plunge");
@@ -95,8 +108,22 @@ impl dryfit_machine {
         given.none_of(beam || bit, self.turn_depth, "turn depth");
         given.none_of(!beam, i64::from(self.dynamic), "dynamic");
         given.none_of(!bit, self.speed, "speed");
-        let or = |given: i64, usual: i64| if given == 0 { usual } else { given };
-        let cutter = match tool {
+        given.lengths(&["height", "turn depth"], &[self.height, self.turn_depth]);
+        given.flag(self.dynamic, "dynamic");
+        if self.turn_depth != 0 {
+            given.between(DOWN.unit, DOWN.least, self.depth, self.turn_depth, "turn depth");
+        }
+        self.deep().check(self.depth, self.power, given);
+    }
+
+    fn deep(&self) -> Deep {
+        Deep { beam: self.tool == DRYFIT_TOOL_BEAM, turn: if self.turn_depth == 0 { Nm::MAX } else { Nm::clamped(self.turn_depth) } }
+    }
+
+    /// The file, made where it stands.
+    #[inline(never)]
+    fn begin(&self, writer: Writer, job: &mut MaybeUninit<Job>) {
+        let cutter = match self.tool {
             DRYFIT_TOOL_BLADE => Cutter::Blade { kerf: Nm::ZERO, trail: Nm::ZERO },
             DRYFIT_TOOL_BEAM => Cutter::Beam { kerf: Nm::ZERO },
             _ => Cutter::Bit { diameter: Nm::ZERO },
@@ -105,16 +132,12 @@ impl dryfit_machine {
             cutter,
             feed: or(self.feed, 10 * DRYFIT_MM),
             plunge: or(self.plunge, 2 * DRYFIT_MM),
-            height: given.length(or(self.height, 2 * DRYFIT_MM), "height"),
-            dynamic: given.flag(self.dynamic, "dynamic"),
+            height: Nm::clamped(or(self.height, 2 * DRYFIT_MM)),
+            dynamic: self.dynamic != 0,
             speed: or(self.speed, 10_000),
         };
-        let turn = given.usual(self.turn_depth, "turn depth");
-        if let Some(turn) = turn {
-            given.within(&DOWN.named("turn depth").most(self.depth), turn.nm());
-        }
-        let deep = Deep { beam, turn: turn.unwrap_or(Nm::MAX) };
-        (spec, deep, deep.of(self.depth, self.power, given))
+        let deep = self.deep();
+        job.write(Job { file: Gcode::blank(writer, &spec), depth: deep.of(self.depth, self.power), deep });
     }
 }
 
@@ -141,9 +164,9 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
             let (writer, machine) = (Writer::new(write, user, given)?, given.at(machine, "machine")?);
             // What is refused is refused before anything is written.
             let title = given.text(title, size, "title")?;
-            let (spec, deep, depth) = machine.core(given);
+            machine.check(given);
             given.done()?;
-            begin_with(file, given, Job { file: Gcode::blank(writer, &spec), depth, deep }, |job| job.file.head(title))
+            begin_with(file, given, |job| machine.begin(writer, job), |job: &mut Job| job.file.head(title))
         })
     }
 }
@@ -188,11 +211,18 @@ pub unsafe extern "C" fn dryfit_gcode_depth(file: *mut dryfit_file, depth: dryfi
     // SAFETY: the contract of all functions.
     unsafe {
         call(error, |given| {
-            let mut refused = Given::default();
+            let mut deep = None;
             go_on::<Job>(file.cast(), given, |job| {
-                let depth = job.deep.of(depth, power, &mut refused);
-                refused.refused().map_or(Ok(()), |error| Err(*error))?;
-                job.depth = depth;
+                deep = Some(job.deep);
+                Ok(())
+            })?;
+            let depth = deep.map(|deep| {
+                deep.check(depth, power, given);
+                deep.of(depth, power)
+            });
+            given.done()?;
+            go_on::<Job>(file.cast(), given, |job| {
+                job.depth = depth.unwrap_or(job.depth);
                 job.file.act(&Action::Lift)
             })
         })

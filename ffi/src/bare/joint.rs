@@ -1,7 +1,7 @@
 //! What is asked of a joint and of its fit.
 
 use dryfit_core::bounds::ALLOWANCE;
-use dryfit_core::{Fingers, Fit, Half, Halves, Joint, Parity, Ratio, Side, Tabs, Tails};
+use dryfit_core::{Fingers, Fit, Half, Halves, Joint, Nm, Parity, Ratio, Side, Tabs, Tails};
 
 use super::length::dryfit_nm;
 use crate::given::Given;
@@ -75,6 +75,8 @@ const WIDTH: u32 = 1 << 5;
 const SPACING: u32 = 1 << 6;
 const END: u32 = 1 << 7;
 const LEAST: u32 = 1 << 8;
+/// Their names, from the lowest bit on.
+const NAMES: [&str; 9] = ["count", "parity", "numerator", "denominator", "ends", "width", "spacing", "end", "least"];
 /// What each kind has a use for.
 const USED: [u32; 6] = [COUNT | PARITY | WIDTH | LEAST, WIDTH | SPACING | END, RATIO, COUNT | RATIO | ENDS | WIDTH, 0, PARITY | LEAST];
 
@@ -97,7 +99,10 @@ impl dryfit_joint {
                 Joint::Tails(if first == Side::B { tails.swapped() } else { tails })
             }
             DRYFIT_JOINT_WHOLE => Joint::Whole(first),
-            DRYFIT_JOINT_THROUGH_FACE => Joint::Fingers(self.bounded(Fingers::through_face(), given)),
+            DRYFIT_JOINT_THROUGH_FACE => {
+                self.check(given);
+                Joint::Fingers(self.bounded(Fingers::through_face()))
+            }
             _ => Joint::Fingers(self.sized(given)),
         }
     }
@@ -111,21 +116,33 @@ impl dryfit_joint {
     }
 
     fn sized(&self, given: &mut Given) -> Fingers {
-        let sized = match (self.count, given.usual(self.width, "finger width")) {
-            (0, None) => Fingers::default(),
-            (0, Some(width)) => Fingers::width(width),
-            (count, _) => {
-                given.unused(true, self.width, "finger width beside a count");
-                Fingers::count(count)
-            }
-        };
-        self.bounded(sized, given)
+        self.check(given);
+        match (self.count, self.width) {
+            (0, 0) => self.bounded(Fingers::default()),
+            (0, width) => self.bounded(Fingers::width(Nm::clamped(width))),
+            (count, _) => self.bounded(Fingers::count(count)),
+        }
     }
 
-    fn bounded(&self, fingers: Fingers, given: &mut Given) -> Fingers {
-        let parity = given.one_of(&[Parity::Odd, Parity::Even, Parity::Any], Parity::Odd, self.parity, "parity");
-        let fingers = fingers.parity(parity).first(self.first(given));
-        given.usual(self.least, "least finger width").map_or(fingers, |least| fingers.least(least))
+    /// Looks at the numbers of fingers.
+    #[inline(never)]
+    fn check(&self, given: &mut Given) {
+        given.length(self.width, "finger width");
+        given.unused(self.count != 0, self.width, "finger width beside a count");
+        given.up_to(self.parity, DRYFIT_PARITY_ANY, "parity");
+        given.up_to(self.first, DRYFIT_SIDE_B, "first");
+        given.length(self.least, "least finger width");
+    }
+
+    fn bounded(&self, fingers: Fingers) -> Fingers {
+        let parity = match self.parity {
+            DRYFIT_PARITY_EVEN => Parity::Even,
+            DRYFIT_PARITY_ANY => Parity::Any,
+            _ => Parity::Odd,
+        };
+        let first = if self.first == DRYFIT_SIDE_A { Side::A } else { Side::B };
+        let fingers = fingers.parity(parity).first(first);
+        if self.least == 0 { fingers } else { fingers.least(Nm::clamped(self.least)) }
     }
 
     fn first(&self, given: &mut Given) -> Side {
@@ -142,16 +159,19 @@ impl dryfit_joint {
     /// Refuses what this kind has no use for.
     #[inline(never)]
     fn only(&self, used: u32, given: &mut Given) {
-        let numbers = [self.count, self.parity, self.numerator, self.denominator, self.ends];
-        let lengths = [self.width, self.spacing, self.end, self.least];
-        let mut bits = used;
-        for (name, number) in ["count", "parity", "numerator", "denominator", "ends"].into_iter().zip(numbers) {
-            given.unused(bits & 1 == 0, i64::from(number), name);
-            bits >>= 1;
-        }
-        for (name, number) in ["width", "spacing", "end", "least"].into_iter().zip(lengths) {
-            given.unused(bits & 1 == 0, number, name);
-            bits >>= 1;
+        for (bit, name) in NAMES.iter().enumerate() {
+            let number = match bit {
+                0 => self.count.into(),
+                1 => self.parity.into(),
+                2 => self.numerator.into(),
+                3 => self.denominator.into(),
+                4 => self.ends.into(),
+                5 => self.width,
+                6 => self.spacing,
+                7 => self.end,
+                _ => self.least,
+            };
+            given.unused(used & (1 << bit) == 0, number, name);
         }
     }
 }
@@ -175,8 +195,14 @@ pub struct dryfit_fit {
 
 impl dryfit_fit {
     #[inline(never)]
-    pub(crate) fn core(&self, given: &mut Given) -> Fit {
-        given.several(&ALLOWANCE, &["flank", "cheek", "tip"], &[self.flank, self.cheek, self.tip]);
+    pub(crate) fn check(&self, given: &mut Given) {
+        // SAFETY: three numbers, one after the other.
+        let numbers = unsafe { &*(&raw const *self).cast::<[dryfit_nm; 3]>() };
+        given.several(&ALLOWANCE, &["flank", "cheek", "tip"], numbers);
+    }
+
+    /// The allowances of the core, once they are checked.
+    pub(crate) const fn core(&self) -> Fit {
         Fit::clamped(self.flank, self.cheek, self.tip)
     }
 }

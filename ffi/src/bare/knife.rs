@@ -37,7 +37,7 @@ fn moves(list: List<dryfit_move>, given: &mut Given) -> Result<impl Iterator<Ite
     }
     given.done()?;
     // Whatever a callback makes of the list meanwhile, a number stays within its range.
-    Ok(list.map(|way| way.core(&mut Given::default())))
+    Ok(list.map(|way| way.core(&mut Given::silent())))
 }
 
 /// Leads a blade's axis along a line.

@@ -4,6 +4,7 @@ mod drawing;
 mod dxf;
 mod edge;
 mod file;
+mod fingers;
 mod flat_box;
 mod gcode;
 mod hpgl;
@@ -21,6 +22,7 @@ pub use edge::*;
 #[cfg(feature = "host")]
 pub(crate) use file::Writer;
 pub use file::{dryfit_file, dryfit_write};
+pub use fingers::*;
 pub use flat_box::*;
 pub use gcode::*;
 pub use hpgl::*;

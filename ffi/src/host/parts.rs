@@ -102,7 +102,8 @@ impl dryfit_cut {
     fn core(&self) -> Result<(Cutter, Fit, Nm, Option<Relief>), Error> {
         let (fit, web, radius, reach) = Given::all(|given| {
             let reach = given.one_of(&[Reach::Diagonal, Reach::Flank, Reach::Cheek], Reach::Diagonal, self.reach, "reach");
-            (self.fit.core(given), given.length(self.web, "web"), given.usual(self.relief, "relief radius"), reach)
+            self.fit.check(given);
+            (self.fit.core(), given.length(self.web, "web"), given.usual(self.relief, "relief radius"), reach)
         })?;
         Ok((self.cutter.core()?, fit, web, radius.map(|radius| Relief::new(radius, reach)).transpose()?))
     }

@@ -120,6 +120,14 @@ static inline dryfit_report *good_report(void)
 /* Files that have been begun. */
 static dryfit_file file;
 
+static dryfit_fingers fingers;
+
+static inline dryfit_fingers *begun_fingers(void)
+{
+    CHECK(dryfit_fingers_begin(&fingers, &sample_edge, NULL) == DRYFIT_OK);
+    return &fingers;
+}
+
 static inline dryfit_file *begun_gcode(void)
 {
     CHECK(dryfit_gcode_begin(&file, &sample_machine, "title", 5, write_nowhere, NULL, NULL) == DRYFIT_OK);

@@ -7,6 +7,7 @@
 /* What the programs are for, until a request tells otherwise. */
 static dryfit_machine machine = {.tool = DRYFIT_TOOL_BEAM, .feed = 20 * DRYFIT_MM, .power = 800 * DRYFIT_MM};
 static dryfit_edge edge;
+static dryfit_fingers fingers;
 static dryfit_flat_box box;
 static dryfit_knife knife;
 static dryfit_file file;
@@ -28,11 +29,6 @@ static dryfit_status edge_moves(uint32_t face, dryfit_each_move each) {
     return dryfit_edge_moves(&edge, each, &file, &error);
 }
 
-static dryfit_status finger_moves(uint32_t face, dryfit_each_move each) {
-    (void)face;
-    return dryfit_finger_moves(&edge, each, &file, &error);
-}
-
 static dryfit_status edge_drag(uint32_t face, dryfit_each_move each) {
     (void)face;
     return dryfit_edge_drag(&edge, &knife, NULL, each, &file, &error);
@@ -50,13 +46,17 @@ static int32_t stop(void *user, const dryfit_move *move) {
     return WILLING;
 }
 
+static dryfit_status begin(const char *title) {
+    size_t length = 0;
+    while (title[length] != 0) length++;
+    return dryfit_gcode_begin(&file, &machine, title, length, answer_write, NULL, &error);
+}
+
 /* One program. The source is tried first, so that of what cannot be made no machine hears a word. */
 static dryfit_status program(const char *title, source moves, uint32_t face) {
     dryfit_status status = moves(face, stop);
     if (status != WILLING) return status;
-    size_t length = 0;
-    while (title[length] != 0) length++;
-    status = dryfit_gcode_begin(&file, &machine, title, length, answer_write, NULL, &error);
+    status = begin(title);
     if (status == 0) status = moves(face, dryfit_gcode_cut);
     if (status == 0) status = dryfit_gcode_end(&file, &error);
     return status;
@@ -73,7 +73,28 @@ static void answer_program(line *line, source moves) {
 
 void answer_edge(line *line) { answer_program(line, edge_moves); }
 
-void answer_fingers(line *line) { answer_program(line, finger_moves); }
+/* The program of fingers, move by move: for the smallest of stacks. */
+static dryfit_status finger_program(void) {
+    dryfit_status status = dryfit_fingers_begin(&fingers, &edge, &error);
+    if (status == 0) status = begin("edge");
+    uint32_t more = status == 0;
+    while (more) {
+        static dryfit_move move;
+        status = dryfit_fingers_next(&fingers, &move, &more, &error);
+        if (status == 0 && more) status = dryfit_gcode_cut(&file, &move);
+        if (status != 0) return status;
+    }
+    return status == 0 ? dryfit_gcode_end(&file, &error) : status;
+}
+
+void answer_fingers(line *line) {
+    read_edge(line, &edge);
+    if (!answer_read(line)) return;
+    USED_BEGIN();
+    dryfit_status status = finger_program();
+    used_end();
+    answer_end(status, &error);
+}
 
 void answer_drag(line *line) {
     read_knife(line, &knife);

@@ -25,6 +25,7 @@ pub fn run(data: &[u8]) {
     }
     moves(s, &edge, &all);
     fingers(s, &edge, &all);
+    one_by_one(s, &edge, &all);
     let knife = made::knife(s);
     led(s, "dryfit_edge_drag", &edge, &knife, matches!(all, Filled::Refused(_)), |offset, user, error| {
         // SAFETY: the pointers lead to what they should.
@@ -66,6 +67,28 @@ fn fingers(s: &mut Source<'_>, edge: &dryfit_edge, all: &Filled<dryfit_vertex>) 
         Filled::All(vertices) => {
             watch.holds(status, vertices.len() - 1);
             assert!(watch.moves.iter().zip(vertices.windows(2)).all(|(way, ends)| [way.from, way.to] == [ends[0].at, ends[1].at]));
+        }
+    }
+}
+
+/// Neither does the third, which hands them over when they are asked for.
+fn one_by_one(s: &mut Source<'_>, edge: &dryfit_edge, all: &Filled<dryfit_vertex>) {
+    let mut fingers = dryfit_fingers { state: [u64::from_ne_bytes(*b"dffngrs1"); 32] };
+    // SAFETY: the pointers lead to what they should.
+    let begun = call(s, "dryfit_fingers_begin", &[], |_, error| unsafe { dryfit_fingers_begin(&mut fingers, edge, error) });
+    assert_eq!(begun == DRYFIT_OK, edge.joint.kind == DRYFIT_JOINT_FINGERS && !matches!(all, Filled::Refused(_)));
+    let Filled::All(vertices) = all else { return };
+    let (mut way, mut more) = (dryfit_move::default(), 1);
+    for ends in vertices.windows(2).map(Some).chain([None]) {
+        // SAFETY: the same.
+        let status = call(s, "dryfit_fingers_next", &[], |_, error| unsafe { dryfit_fingers_next(&mut fingers, &mut way, &mut more, error) });
+        if begun != DRYFIT_OK {
+            assert_eq!(status, DRYFIT_WRONG_HANDLE);
+            return;
+        }
+        assert_eq!((status, more), (DRYFIT_OK, u32::from(ends.is_some())));
+        if let Some(ends) = ends {
+            assert_eq!([way.from, way.to], [ends[0].at, ends[1].at]);
         }
     }
 }
