@@ -18,6 +18,13 @@ const fn c_text(text: &'static str) -> &'static CStr {
     }
 }
 
+/// A line of the table.
+struct Entry {
+    code: Code,
+    name: &'static CStr,
+    text: &'static CStr,
+}
+
 macro_rules! codes {
     ($($(#[$doc:meta])* $name:ident = $number:literal, $c_name:literal, $text:literal;)*) => {
         /// What went wrong. The number is the C status and Python's `.code`; a number is never used again for something else.
@@ -40,16 +47,28 @@ macro_rules! codes {
             pub const fn text(self) -> &'static str { match self { $(Code::$name => $text,)* } }
 
             /// The name for C: with a zero byte at its end.
-            pub const fn c_name(self) -> &'static CStr { match self { $(Code::$name => c_text(concat!($c_name, "\0")),)* } }
+            pub fn c_name(self) -> &'static CStr {
+                self.entry().name
+            }
 
             /// The sentence for C.
-            pub const fn c_text(self) -> &'static CStr { match self { $(Code::$name => c_text(concat!($text, "\0")),)* } }
+            pub fn c_text(self) -> &'static CStr {
+                self.entry().text
+            }
 
             /// The code of a number.
-            pub const fn from_number(number: i32) -> Option<Code> {
-                match number { $($number => Some(Code::$name),)* _ => None }
+            pub fn from_number(number: i32) -> Option<Code> {
+                ENTRIES.iter().map(|entry| entry.code).find(|code| code.number() == number)
+            }
+
+            fn entry(self) -> &'static Entry {
+                ENTRIES.iter().find(|entry| entry.code == self).unwrap_or(&ENTRIES[0])
             }
         }
+
+        /// The words, in a table: a chip keeps them once, and no code to choose among them.
+        static ENTRIES: [Entry; Code::ALL.len()] =
+            [$(Entry { code: Code::$name, name: c_text(concat!($c_name, "\0")), text: c_text(concat!($text, "\0")) },)*];
     };
 }
 

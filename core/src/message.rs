@@ -37,7 +37,7 @@ pub fn refusal(sink: &mut impl Sink, code: Code, parameter: &str, [given, least,
     let said = matches!(code, Code::OutOfRange | Code::FingersDoNotFit) && least != Amount::Unstated;
     if !said {
         sink.put(b": ")?;
-        sink.put(code.text().as_bytes())?;
+        sink.put(code.c_text().to_bytes())?;
     }
     Ok(())
 }

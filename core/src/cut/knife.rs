@@ -129,17 +129,10 @@ impl Knife {
     /// same two points. At the end of a closed line the blade is turned into the first direction again, and goes on for the overcut; without an
     /// overcut it stops there as it came.
     pub fn follow<I: Iterator<Item = Move> + Clone>(&self, moves: I, closed: bool, offset: Option<Point>) -> Follow<I> {
-        let led = Led { knife: *self, next: None, blade: None, start: None, set: true };
-        let mut follow = Follow { first: moves.clone(), moves, led, left: closed.then_some(self.spec.overcut.nm()), over: None };
-        follow.led.next = follow.fetch();
-        if let Some((first, leaving)) = follow.led.next {
-            let blade = match offset.filter(|offset| *offset != Point::default()) {
-                Some(offset) => self.blade(Heading::of(offset.x.nm(), offset.y.nm())),
-                None => leaving,
-            };
-            follow.led.blade = Some(blade);
-            follow.led.start = Some(blade.axis(first.from));
-        }
+        let left = closed.then_some(self.spec.overcut.nm());
+        let led = Led { knife: *self, next: None, blade: None, start: None, set: true, left, over: None };
+        let mut follow = Follow { line: Twice { first: moves.clone(), moves }, led };
+        follow.led.begin(&mut follow.line, offset);
         follow
     }
 
@@ -172,17 +165,36 @@ impl Blade {
 /// The moves of a blade's axis along a line; see [`Knife::follow`].
 #[derive(Clone, Debug)]
 pub struct Follow<I> {
-    moves: I,
-    /// The line from its start, for the overcut.
-    first: I,
+    line: Twice<I>,
     led: Led,
-    /// How far to go on when a closed line has ended; none before there is an end and after that is done.
-    left: Option<i64>,
-    /// How much of the overcut is left, once it has begun.
-    over: Option<i64>,
 }
 
-/// A blade on its way.
+/// A line that is gone along, and from its start again for the overcut.
+trait Line {
+    /// Its next move that has a length.
+    fn next(&mut self) -> Option<Move>;
+    fn again(&mut self);
+}
+
+/// Moves, and all of them once more.
+#[derive(Clone, Debug)]
+struct Twice<I> {
+    first: I,
+    moves: I,
+}
+
+impl<I: Iterator<Item = Move> + Clone> Line for Twice<I> {
+    #[inline]
+    fn next(&mut self) -> Option<Move> {
+        self.moves.find(|way| way.from != way.to)
+    }
+
+    fn again(&mut self) {
+        self.moves = self.first.clone();
+    }
+}
+
+/// A blade on its way, along any line, so that a machine of 32 bits holds the code of it once.
 #[derive(Clone, Copy, Debug)]
 struct Led {
     knife: Knife,
@@ -193,6 +205,10 @@ struct Led {
     start: Option<Point>,
     /// Whether the blade has just been set down, and is turned into the first direction whatever the turn.
     set: bool,
+    /// How far to go on when a closed line has ended; none before there is an end and after that is done.
+    left: Option<i64>,
+    /// How much of the overcut is left, once it has begun.
+    over: Option<i64>,
 }
 
 impl<I: Iterator<Item = Move> + Clone> Follow<I> {
@@ -205,31 +221,6 @@ impl<I: Iterator<Item = Move> + Clone> Follow<I> {
     pub fn offset(&self) -> Option<Point> {
         Some(self.led.blade?.axis(Point::default()))
     }
-
-    /// What the tip does next.
-    #[inline]
-    fn fetch(&mut self) -> Option<(Move, Blade)> {
-        if self.over.is_none()
-            && let Some(way) = self.moves.find(|way| way.from != way.to)
-        {
-            return Some((way, self.led.knife.blade(Heading::at(&way, way.from))));
-        }
-        self.overcut()
-    }
-
-    /// The end of the line: of a closed one the start is gone over once more. Part of an edge has the direction of all of it.
-    #[cold]
-    fn overcut(&mut self) -> Option<(Move, Blade)> {
-        if let Some(left) = self.left.take() {
-            self.over = Some(left);
-            self.moves = self.first.clone();
-        }
-        let left = self.over.filter(|left| *left > 0)?;
-        let way = self.moves.find(|way| way.from != way.to)?;
-        let [part, rest] = way.split(left);
-        self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
-        (part.from != part.to).then(|| (part, self.led.knife.blade(Heading::at(&way, way.from))))
-    }
 }
 
 impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
@@ -237,22 +228,67 @@ impl<I: Iterator<Item = Move> + Clone> Iterator for Follow<I> {
 
     #[inline]
     fn next(&mut self) -> Option<AxisMove> {
-        loop {
-            let (way, leaving) = match self.led.next.take() {
-                Some(next) => next,
-                None => self.fetch()?,
+        self.led.step(&mut self.line)
+    }
+}
+
+impl Led {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn begin(&mut self, line: &mut dyn Line, offset: Option<Point>) {
+        self.next = self.fetch(line);
+        if let Some((first, leaving)) = self.next {
+            let blade = match offset.filter(|offset| *offset != Point::default()) {
+                Some(offset) => self.knife.blade(Heading::of(offset.x.nm(), offset.y.nm())),
+                None => leaving,
             };
-            let blade = self.led.blade?;
-            let axis = self.led.go(way, leaving, blade);
+            self.blade = Some(blade);
+            self.start = Some(blade.axis(first.from));
+        }
+    }
+
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn step(&mut self, line: &mut dyn Line) -> Option<AxisMove> {
+        loop {
+            let (way, leaving) = match self.next.take() {
+                Some(next) => next,
+                None => self.fetch(line)?,
+            };
+            let blade = self.blade?;
+            let axis = self.go(way, leaving, blade);
             // An overcut may end within what is rounded.
             if axis.way.from != axis.way.to {
                 return Some(axis);
             }
         }
     }
-}
 
-impl Led {
+    /// What the tip does next.
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn fetch(&mut self, line: &mut dyn Line) -> Option<(Move, Blade)> {
+        if self.over.is_none()
+            && let Some(way) = line.next()
+        {
+            return Some((way, self.knife.blade(Heading::at(&way, way.from))));
+        }
+        self.overcut(line)
+    }
+
+    /// The end of the line: of a closed one the start is gone over once more. Part of an edge has the direction of all of it.
+    #[cold]
+    fn overcut(&mut self, line: &mut dyn Line) -> Option<(Move, Blade)> {
+        if let Some(left) = self.left.take() {
+            self.over = Some(left);
+            line.again();
+        }
+        let left = self.over.filter(|left| *left > 0)?;
+        let way = line.next()?;
+        let [part, rest] = way.split(left);
+        self.over = Some(if rest.from == rest.to { left - part.length() } else { 0 });
+        (part.from != part.to).then(|| (part, self.knife.blade(Heading::at(&way, way.from))))
+    }
+
     /// Turns the blade to where it has to point, or goes along a move if it does so already.
     #[cfg_attr(target_pointer_width = "64", inline)]
     #[cfg_attr(target_pointer_width = "32", inline(never))]

@@ -125,7 +125,7 @@ pub unsafe extern "C" fn dryfit_edge_moves(
         call(error, |given| {
             let each = Each::new(each, user, given)?;
             let edge = given.at(edge, "edge")?;
-            each.edges(edge.core(given)?.vertices(), edge.at.core(), false, given)
+            each.edges(&mut edge.core(given)?.vertices(), edge.at.core(), false, given)
         })
     }
 }
@@ -149,7 +149,7 @@ pub unsafe extern "C" fn dryfit_finger_moves(
             let edge = given.at(edge, "edge")?;
             let mut profile = Profile::BLANK;
             edge.fingers(&mut profile, given)?;
-            each.edges(profile.vertices(), edge.at.core(), false, given)
+            each.edges(&mut profile.vertices(), edge.at.core(), false, given)
         })
     }
 }

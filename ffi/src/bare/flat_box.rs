@@ -126,7 +126,7 @@ pub unsafe extern "C" fn dryfit_panel_moves(
             let mut panel = Outline::default();
             let flat = given.at(flat, "flat")?;
             flat.panel(face, &mut panel, given)?;
-            each.edges(panel.walk(), flat.at.core(), true, given)
+            each.edges(&mut panel.walk(), flat.at.core(), true, given)
         })
     }
 }

@@ -158,7 +158,9 @@ impl Each {
     }
 
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
-    pub fn edges(&self, vertices: impl Iterator<Item = Vertex>, corner: Point, closed: bool, given: &mut Given) -> Result<(), Refused> {
+    #[cfg_attr(target_pointer_width = "64", inline)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub fn edges(&self, vertices: &mut dyn Iterator<Item = Vertex>, corner: Point, closed: bool, given: &mut Given) -> Result<(), Refused> {
         let (mut way, mut first) = (dryfit_move::default(), None);
         for vertex in vertices {
             way.to = dryfit_point::beside(vertex.at, corner);
