@@ -75,8 +75,7 @@ pub(crate) type Answer<T = ()> = Result<T, Fault>;
 const CALLBACK: &str = "callback";
 
 /// Whether it is a callback's own number.
-#[inline(never)]
-pub(crate) fn is_stopped(error: &Error) -> bool {
+fn is_stopped(error: &Error) -> bool {
     error.code == Code::SinkFull && error.parameter == CALLBACK
 }
 

@@ -48,6 +48,11 @@ impl<S: Sink> PathData<S> {
         Ok(PathData { sink, unit, corner, pen: Pen::default() })
     }
 
+    /// The sink.
+    pub const fn sink(&self) -> &S {
+        &self.sink
+    }
+
     /// Goes along a move. One that does not begin where the last one ended begins a line of its own.
     ///
     /// # Errors

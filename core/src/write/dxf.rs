@@ -94,6 +94,11 @@ impl<S: Sink> Dxf<S> {
         Ok(file)
     }
 
+    /// The sink.
+    pub const fn sink(&self) -> &S {
+        &self.sink
+    }
+
     /// Draws a line along moves that each begin where the last one ended; a closed one ends where it began.
     ///
     /// # Errors

@@ -116,6 +116,11 @@ impl<S: Sink> Gcode<S> {
         Gcode { sink, tool: Tool { sort, dynamic, feed, plunge, height, speed, at: None, depth: None, holds: 0, lines: Lines::new() } }
     }
 
+    /// The sink.
+    pub const fn sink(&self) -> &S {
+        &self.sink
+    }
+
     /// The start of a blank file; see [`Gcode::begin`].
     ///
     /// # Errors

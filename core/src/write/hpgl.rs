@@ -71,6 +71,11 @@ impl<S: Sink> Hpgl<S> {
         Ok(Hpgl { sink, pen: Pen::default() })
     }
 
+    /// The sink.
+    pub const fn sink(&self) -> &S {
+        &self.sink
+    }
+
     /// Does one thing.
     ///
     /// # Errors

@@ -64,6 +64,11 @@ impl<S: Sink> Svg<S> {
         Ok(Svg { sink, height, open: None, pen: Pen::default(), closed: false })
     }
 
+    /// The sink.
+    pub const fn sink(&self) -> &S {
+        &self.sink
+    }
+
     /// Draws the inner edge of the sheet's border, where the tape ends: a group `border` of its own, which is no line to cut.
     ///
     /// # Errors

@@ -14,6 +14,10 @@ pub(crate) struct Job(PathData<Writer>);
 
 impl Format for Job {
     const TAG: u64 = u64::from_le_bytes(*b"dfpath_1");
+
+    fn writer(&self) -> &Writer {
+        self.0.sink()
+    }
 }
 
 /// Begins path data, what stands in the attribute `d` of an SVG path, in the unit of a document: `nanometres` / `parts` of a nanometre.

@@ -19,6 +19,10 @@ pub(crate) struct Job {
 
 impl Format for Job {
     const TAG: u64 = u64::from_le_bytes(*b"dfdxf__1");
+
+    fn writer(&self) -> &Writer {
+        self.file.sink()
+    }
 }
 
 /// Begins a DXF file of release 12, one unit being 1 mm, with its title, the cautions and a layer for each kind of line.
@@ -120,7 +124,7 @@ pub unsafe extern "C" fn dryfit_dxf_end(file: *mut dryfit_file, error: *mut dryf
     unsafe {
         call(error, |given| {
             let job = take::<Job>(file, given)?;
-            given.good(job.file.end().map(drop))
+            given.good(job.file.end())?.done(given)
         })
     }
 }

@@ -5,7 +5,7 @@ use core::mem::MaybeUninit;
 
 use dryfit_core::{Code, Error, Sink};
 
-use crate::answer::{is_stopped, stopped};
+use crate::answer::stopped;
 use crate::given::{Given, Refused};
 
 /// Takes bytes of a file, in order. It returns 0 to go on; any other number stops the work, and is what the call returns then.
@@ -26,42 +26,65 @@ pub struct dryfit_file {
     pub state: [u64; 32],
 }
 
-/// The sink of a callback.
+/// The sink of a callback. It takes everything, and keeps the number that has stopped it: what writes a file needs no way out then, which is most of its code.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Writer {
     write: unsafe extern "C" fn(*mut c_void, *const c_char, usize) -> i32,
     user: *mut c_void,
+    stopped: i32,
 }
 
 impl Writer {
     pub fn new(write: dryfit_write, user: *mut c_void, given: &mut Given) -> Result<Writer, Refused> {
-        Ok(Writer { write: write.ok_or_else(|| given.null("write"))?, user })
+        Ok(Writer { write: write.ok_or_else(|| given.null("write"))?, user, stopped: 0 })
     }
-}
 
-#[cfg(feature = "host")]
-impl Writer {
-    pub fn made(write: dryfit_write, user: *mut c_void) -> Result<Writer, Error> {
-        Given::asked(|given| Writer::new(write, user, given))
+    #[inline(never)]
+    fn hand(&mut self, bytes: &[u8]) {
+        if self.stopped == 0 && !bytes.is_empty() {
+            // SAFETY: the caller of the library has promised that its callback may be called.
+            self.stopped = unsafe { (self.write)(self.user, bytes.as_ptr().cast(), bytes.len()) };
+        }
+    }
+
+    /// Whether all went well so far.
+    pub fn done(&self, given: &mut Given) -> Result<(), Refused> {
+        if self.stopped == 0 { Ok(()) } else { Err(given.refuse(&stopped(self.stopped))) }
     }
 }
 
 impl Sink for Writer {
+    #[inline]
     fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {
-        if bytes.is_empty() {
-            return Ok(());
-        }
-        // SAFETY: the caller of the library has promised that its callback may be called.
-        match unsafe { (self.write)(self.user, bytes.as_ptr().cast(), bytes.len()) } {
-            0 => Ok(()),
-            number => Err(stopped(number)),
-        }
+        self.hand(bytes);
+        Ok(())
+    }
+}
+
+/// The same for whole files, whose writing ends where it is stopped.
+#[cfg(feature = "host")]
+pub(crate) struct Stopping(Writer);
+
+#[cfg(feature = "host")]
+impl Stopping {
+    pub fn new(write: dryfit_write, user: *mut c_void) -> Result<Stopping, Error> {
+        Given::asked(|given| Writer::new(write, user, given)).map(Stopping)
+    }
+}
+
+#[cfg(feature = "host")]
+impl Sink for Stopping {
+    fn put(&mut self, bytes: &[u8]) -> Result<(), Error> {
+        self.0.hand(bytes);
+        if self.0.stopped == 0 { Ok(()) } else { Err(stopped(self.0.stopped)) }
     }
 }
 
 /// What may stand in a `dryfit_file`, told apart by a number that memory holds by no accident.
 pub(crate) trait Format: Sized {
     const TAG: u64;
+
+    fn writer(&self) -> &Writer;
 }
 
 /// How it stands there.
@@ -90,6 +113,7 @@ pub(crate) unsafe fn begin<T: Format>(
     // While it is begun, and if that fails, it is no file. SAFETY: there is room for a whole slot.
     unsafe { (&raw mut (*slot).tag).write(0) };
     let value = value(given)?;
+    value.writer().done(given)?;
     // SAFETY: the same. What stood there has nothing to drop.
     unsafe { slot.write(Slot { tag: T::TAG, value }) };
     Ok(())
@@ -120,7 +144,9 @@ pub(crate) unsafe fn begin_with<T: Format>(
     let slot = unsafe { &mut *file.cast::<Slot<MaybeUninit<T>>>() };
     blank(&mut slot.value);
     // SAFETY: `blank` has written it.
-    given.good(start(unsafe { slot.value.assume_init_mut() }))?;
+    let value = unsafe { slot.value.assume_init_mut() };
+    given.good(start(value))?;
+    value.writer().done(given)?;
     slot.tag = T::TAG;
     Ok(())
 }
@@ -136,7 +162,8 @@ pub(crate) unsafe fn end<T: Format>(
 ) -> Result<(), Refused> {
     // SAFETY: as the caller promises.
     let slot = unsafe { opened::<T>(file.cast(), given)? };
-    given.good(last(&mut slot.value))
+    given.good(last(&mut slot.value))?;
+    slot.value.writer().done(given)
 }
 
 /// Works on a file that was begun. Meanwhile its tag says nothing, so that a callback cannot get at it; and it says nothing for good once `write` has stopped the
@@ -148,9 +175,8 @@ pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, given: &mut Given, work
     // SAFETY: as the caller promises.
     let slot = unsafe { opened::<T>(file, given)? };
     let end = work(&mut slot.value);
-    if !end.as_ref().is_err_and(is_stopped) {
-        slot.tag = T::TAG;
-    }
+    slot.value.writer().done(given)?;
+    slot.tag = T::TAG;
     given.good(end)
 }
 

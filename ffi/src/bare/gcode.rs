@@ -72,6 +72,10 @@ struct Deep {
 
 impl Format for Job {
     const TAG: u64 = u64::from_le_bytes(*b"dfgcode1");
+
+    fn writer(&self) -> &Writer {
+        self.file.sink()
+    }
 }
 
 impl Deep {

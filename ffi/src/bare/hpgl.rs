@@ -11,6 +11,10 @@ use crate::status::dryfit_status;
 
 impl Format for Hpgl<Writer> {
     const TAG: u64 = u64::from_le_bytes(*b"dfhpgl_1");
+
+    fn writer(&self) -> &Writer {
+        self.sink()
+    }
 }
 
 /// Begins an HP-GL file with the cautions. One unit is 0.025 mm; arcs become chords.
@@ -87,7 +91,7 @@ pub unsafe extern "C" fn dryfit_hpgl_end(file: *mut dryfit_file, error: *mut dry
     unsafe {
         call(error, |given| {
             let file = take::<Hpgl<Writer>>(file, given)?;
-            given.good(file.end().map(drop))
+            given.good(file.end())?.done(given)
         })
     }
 }

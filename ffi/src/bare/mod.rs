@@ -20,7 +20,7 @@ pub use drawing::*;
 pub use dxf::*;
 pub use edge::*;
 #[cfg(feature = "host")]
-pub(crate) use file::Writer;
+pub(crate) use file::Stopping;
 pub use file::{dryfit_file, dryfit_write};
 pub use fingers::*;
 pub use flat_box::*;

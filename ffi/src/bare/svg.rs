@@ -20,6 +20,10 @@ pub(crate) struct Job {
 
 impl Format for Job {
     const TAG: u64 = u64::from_le_bytes(*b"dfsvg__1");
+
+    fn writer(&self) -> &Writer {
+        self.file.sink()
+    }
 }
 
 /// Begins an SVG file of a sheet's size, one unit being 1 mm, with its title, a sentence on what it is, and the cautions.
@@ -130,7 +134,7 @@ pub unsafe extern "C" fn dryfit_svg_end(file: *mut dryfit_file, error: *mut dryf
     unsafe {
         call(error, |given| {
             let job = take::<Job>(file, given)?;
-            given.good(job.file.end().map(drop))
+            given.good(job.file.end())?.done(given)
         })
     }
 }

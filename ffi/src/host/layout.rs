@@ -13,7 +13,7 @@ use super::parts::dryfit_parts;
 use super::report::dryfit_report;
 use super::stock::{DRYFIT_GRAIN_ANY, dryfit_stock, grain};
 use crate::answer::{answer, dryfit_error};
-use crate::bare::{Writer, dryfit_nm, dryfit_point, dryfit_write};
+use crate::bare::{Stopping, dryfit_nm, dryfit_point, dryfit_write};
 use crate::buffer::{Buffer, Out};
 use crate::given::{Given, List, at, beyond, text};
 use crate::status::dryfit_status;
@@ -320,7 +320,7 @@ pub unsafe extern "C" fn dryfit_layout_svg(
             let (laid, title) = (read(layout, "layout")?, text(title, size, "title")?);
             let (sheet, items) = (laid.sheet(number)?, laid.items()?);
             let Some(motion) = motion.as_ref() else {
-                return Ok(write_sheet(Writer::made(write, user)?, sheet, &items, title).map(|_| ())?);
+                return Ok(write_sheet(Stopping::new(write, user)?, sheet, &items, title).map(|_| ())?);
             };
             let plan = laid.plan(number, motion)?;
             written(write, user, || Ok(plan_svg(sheet, &items, &plan, title)?))
@@ -378,7 +378,7 @@ pub unsafe extern "C" fn dryfit_layout_gcode(
         answer(error, || {
             let (laid, title) = (read(layout, "layout")?, text(title, size, "title")?);
             let plan = laid.plan(number, at(motion, "motion")?)?;
-            Ok(write_gcode(Writer::made(write, user)?, &plan, title).map(|_| ())?)
+            Ok(write_gcode(Stopping::new(write, user)?, &plan, title).map(|_| ())?)
         })
     }
 }
