@@ -2,10 +2,12 @@
 
 use core::ffi::c_char;
 
+#[cfg(any(feature = "host", feature = "std"))]
+use dryfit_core::Code;
 #[cfg(feature = "host")]
 use dryfit_core::Failure;
 use dryfit_core::bounds::Unit;
-use dryfit_core::{Amount, Code, Error};
+use dryfit_core::{Amount, Error};
 
 use crate::given::{Given, Refused};
 use crate::status::{DRYFIT_OK, dryfit_status};
@@ -75,13 +77,13 @@ pub(crate) type Answer<T = ()> = Result<T, Fault>;
 const CALLBACK: &str = "callback";
 
 /// Whether it is a callback's own number.
+#[cfg(feature = "host")]
 fn is_stopped(error: &Error) -> bool {
     error.code == Code::SinkFull && error.parameter == CALLBACK
 }
 
-/// A callback's own number as an error of the core.
-#[cold]
-#[inline(never)]
+/// A callback's own number as an error of the core, for what writes a whole file.
+#[cfg(feature = "host")]
 pub(crate) fn stopped(number: i32) -> Error {
     Error::bare(Code::SinkFull, CALLBACK).giving(Amount::Count(i64::from(number)))
 }
@@ -145,6 +147,7 @@ unsafe fn ended(error: *mut dryfit_error, refused: Option<&Error>, place: &str) 
     unsafe {
         match refused {
             None => good(error),
+            Some(refused) if is_stopped(refused) => told_of_stop(error, refused.numbers().1[0] as i32),
             Some(refused) => told(error, refused, place),
         }
     }
@@ -170,19 +173,35 @@ pub(crate) unsafe fn good(error: *mut dryfit_error) -> dryfit_status {
 #[cold]
 #[inline(never)]
 pub(crate) unsafe fn told(error: *mut dryfit_error, refused: &Error, place: &str) -> dryfit_status {
-    let ([given_unit, range_unit], [given, least, most]) = refused.numbers();
-    let stopped = is_stopped(refused);
-    // A callback's own number is the status, and nothing was given.
-    let status = if stopped { given as i32 } else { refused.code.number() };
+    let status = refused.code.number();
+    // SAFETY: as the caller promises.
+    unsafe { tell(error, status, refused.parameter, refused.numbers(), place) };
+    status
+}
+
+/// Tells the caller of the number of its own callback, which becomes the status. Nothing was given.
+///
+/// # Safety
+/// As [`call`].
+#[cold]
+#[inline(never)]
+pub(crate) unsafe fn told_of_stop(error: *mut dryfit_error, number: i32) -> dryfit_status {
+    // SAFETY: as the caller promises.
+    unsafe { tell(error, number, CALLBACK, ([None; 2], [0; 3]), "") };
+    number
+}
+
+/// # Safety
+/// As [`call`].
+unsafe fn tell(error: *mut dryfit_error, status: dryfit_status, parameter: &str, numbers: ([Option<Unit>; 2], [i64; 3]), place: &str) {
     // SAFETY: as the caller promises.
     if let Some(error) = unsafe { error.as_mut() } {
-        error.status = status;
-        (error.given_unit, error.given) = if stopped { (DRYFIT_UNIT_NONE, 0) } else { (unit(given_unit), given) };
+        let ([given_unit, range_unit], [given, least, most]) = numbers;
+        (error.status, error.given_unit, error.given) = (status, unit(given_unit), given);
         (error.range_unit, error.least, error.most) = (unit(range_unit), least, most);
-        copy(&mut error.parameter, refused.parameter);
+        copy(&mut error.parameter, parameter);
         copy(&mut error.place, place);
     }
-    status
 }
 
 /// The number of a unit: the core numbers them alike.

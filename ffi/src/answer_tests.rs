@@ -32,7 +32,7 @@ fn a_refusal_is_told_whole() {
 fn a_callbacks_number_comes_back_as_it_was() {
     for number in [1, -1, 101, i32::MIN, i32::MAX] {
         let mut error = empty();
-        assert_eq!(unsafe { call(&mut error, |given| Err(given.refuse(&stopped(number)))) }, number);
+        assert_eq!(unsafe { call(&mut error, |given| Err(given.stop(number))) }, number);
         assert_eq!((error.status, error.given_unit, error.given), (number, DRYFIT_UNIT_NONE, 0));
         #[cfg(feature = "host")]
         assert_eq!(unsafe { answer(core::ptr::null_mut(), || Err(stopped(number).into())) }, number);

@@ -5,7 +5,7 @@ use core::ffi::c_char;
 use dryfit_core::bounds::{Bound, LENGTH, Unit};
 use dryfit_core::{Code, Error, Nm, Point};
 
-use crate::answer::{dryfit_error, good, told};
+use crate::answer::{dryfit_error, good, told, told_of_stop};
 use crate::bare::dryfit_point;
 use crate::status::{DRYFIT_OK, dryfit_status};
 
@@ -166,6 +166,17 @@ impl Given {
         Refused
     }
 
+    /// A callback's own number.
+    #[cold]
+    #[inline(never)]
+    pub fn stop(&mut self, number: i32) -> Refused {
+        if self.status == DRYFIT_OK {
+            // SAFETY: `telling` was promised that it may be written.
+            self.status = unsafe { told_of_stop(self.error, number) };
+        }
+        Refused
+    }
+
     /// A refusal without numbers.
     #[cold]
     #[inline(never)]
@@ -211,7 +222,7 @@ impl Given {
         let length = self.counted(length, 1, name)?;
         // SAFETY: as the caller promises; the length is no longer than memory can be.
         let bytes = unsafe { core::slice::from_raw_parts(pointer.cast(), length) };
-        core::str::from_utf8(bytes).map_err(|_| self.bare(Code::NotText, name))
+        crate::utf8::text(bytes).ok_or_else(|| self.bare(Code::NotText, name))
     }
 
     /// A list of so many entries. NULL is an empty list if its length is 0.

@@ -23,6 +23,7 @@ mod given;
 mod host;
 mod layout;
 mod status;
+mod utf8;
 mod version;
 
 pub use answer::*;

@@ -5,6 +5,7 @@ use core::mem::MaybeUninit;
 
 use dryfit_core::{Code, Error, Sink};
 
+#[cfg(feature = "host")]
 use crate::answer::stopped;
 use crate::given::{Given, Refused};
 
@@ -49,7 +50,7 @@ impl Writer {
 
     /// Whether all went well so far.
     pub fn done(&self, given: &mut Given) -> Result<(), Refused> {
-        if self.stopped == 0 { Ok(()) } else { Err(given.refuse(&stopped(self.stopped))) }
+        if self.stopped == 0 { Ok(()) } else { Err(given.stop(self.stopped)) }
     }
 }
 

@@ -6,6 +6,7 @@ use dryfit_core::{Code, write_refusal};
 
 use crate::answer::{amount, call, dryfit_error};
 use crate::status::dryfit_status;
+use crate::utf8;
 
 /// The sentence of an error, in English and UTF-8: which parameter, what was given, what is allowed; e.g. `finger count: 9 given, allowed 1 to 5`.
 ///
@@ -38,5 +39,5 @@ pub unsafe extern "C" fn dryfit_error_message(of: *const dryfit_error, out: *mut
 fn words(room: &[c_char]) -> &str {
     // SAFETY: bytes of either sign are bytes.
     let bytes = unsafe { core::slice::from_raw_parts(room.as_ptr().cast::<u8>(), room.len()) };
-    CStr::from_bytes_until_nul(bytes).ok().and_then(|text| text.to_str().ok()).unwrap_or("")
+    CStr::from_bytes_until_nul(bytes).ok().and_then(|text| utf8::text(text.to_bytes())).unwrap_or("")
 }

@@ -5,7 +5,6 @@ use core::ffi::c_void;
 use dryfit_core::{LineKind, Move, Nm, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
-use crate::answer::stopped;
 use crate::given::{Given, Refused};
 
 /// A point: x to the right, y up.
@@ -153,7 +152,7 @@ impl Each {
         // SAFETY: the caller of the library has promised that its callback may be called.
         match unsafe { (self.each)(self.user, way) } {
             0 => Ok(()),
-            number => Err(given.refuse(&stopped(number))),
+            number => Err(given.stop(number)),
         }
     }
 
