@@ -175,7 +175,11 @@ pub(crate) unsafe fn good(error: *mut dryfit_error) -> dryfit_status {
 pub(crate) unsafe fn told(error: *mut dryfit_error, refused: &Error, place: &str) -> dryfit_status {
     let status = refused.code.number();
     // SAFETY: as the caller promises.
-    unsafe { tell(error, status, refused.parameter, refused.numbers(), place) };
+    if let Some(error) = unsafe { tell(error, status, refused.parameter, place) } {
+        let ([given_unit, range_unit], [given, least, most]) = refused.numbers();
+        (error.given_unit, error.range_unit) = (unit(given_unit), unit(range_unit));
+        (error.given, error.least, error.most) = (given, least, most);
+    }
     status
 }
 
@@ -187,21 +191,23 @@ pub(crate) unsafe fn told(error: *mut dryfit_error, refused: &Error, place: &str
 #[inline(never)]
 pub(crate) unsafe fn told_of_stop(error: *mut dryfit_error, number: i32) -> dryfit_status {
     // SAFETY: as the caller promises.
-    unsafe { tell(error, number, CALLBACK, ([None; 2], [0; 3]), "") };
+    unsafe { tell(error, number, CALLBACK, "") };
     number
 }
 
+/// A refusal without numbers.
+///
 /// # Safety
 /// As [`call`].
-unsafe fn tell(error: *mut dryfit_error, status: dryfit_status, parameter: &str, numbers: ([Option<Unit>; 2], [i64; 3]), place: &str) {
+#[inline(never)]
+unsafe fn tell<'a>(error: *mut dryfit_error, status: dryfit_status, parameter: &str, place: &str) -> Option<&'a mut dryfit_error> {
     // SAFETY: as the caller promises.
-    if let Some(error) = unsafe { error.as_mut() } {
-        let ([given_unit, range_unit], [given, least, most]) = numbers;
-        (error.status, error.given_unit, error.given) = (status, unit(given_unit), given);
-        (error.range_unit, error.least, error.most) = (unit(range_unit), least, most);
-        copy(&mut error.parameter, parameter);
-        copy(&mut error.place, place);
-    }
+    let error = unsafe { error.as_mut() }?;
+    (error.status, error.given_unit, error.range_unit) = (status, DRYFIT_UNIT_NONE, DRYFIT_UNIT_NONE);
+    (error.given, error.least, error.most) = (0, 0, 0);
+    copy(&mut error.parameter, parameter);
+    copy(&mut error.place, place);
+    Some(error)
 }
 
 /// The number of a unit: the core numbers them alike.

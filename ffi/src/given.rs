@@ -325,10 +325,17 @@ impl Given {
     #[inline(never)]
     pub fn up_to(&mut self, number: u32, most: u32, name: &'static str) -> u32 {
         if number > most {
-            self.refuse(&outside(name, i64::from(number), i64::from(most)));
+            self.above(number.into(), most.into(), name);
             return 0;
         }
         number
+    }
+
+    /// A number that is not from 0 to `most`.
+    #[cold]
+    #[inline(never)]
+    fn above(&mut self, number: i64, most: i64, name: &'static str) {
+        self.refuse(&outside(name, number, most));
     }
 
     /// One of the values that an enum argument may have, which are numbered from 0; `usual` where there is none of that number.
@@ -346,7 +353,7 @@ impl Given {
     #[inline(never)]
     pub fn unused(&mut self, useless: bool, number: i64, name: &'static str) {
         if useless && number != 0 {
-            self.refuse(&outside(name, number, 0));
+            self.above(number, 0, name);
         }
     }
 }

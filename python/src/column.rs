@@ -87,9 +87,11 @@ fn native(buffer: &PyBuffer<f64>) -> bool {
 
 /// The refusal of one number of an array.
 fn refuse(error: dryfit_core::Error, range: &Range, place: &str, mm: f64) -> Refusal {
-    let given = if error.code == Code::NotFinite { Amount::Unstated } else { error.given };
+    let given = if error.code == Code::NotFinite { Amount::Unstated } else { error.given() };
     let shown = if mm.is_nan() { "nan".to_owned() } else { format!("{mm:?}") };
-    Refusal::named(dryfit_core::Error { given, code: error.code, ..range.error(0) }, place, &shown)
+    let mut refused = range.error(0).giving(given);
+    refused.code = error.code;
+    Refusal::named(refused, place, &shown)
 }
 
 /// `name[2][5]` of the value that is the `index`th in a row.

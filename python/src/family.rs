@@ -1,6 +1,6 @@
 //! Many boxes, one row after the other: what a sweep works on, without Python.
 
-use dryfit_core::{BoxSpec, Code, Cutter, Error, Failure, Figures, Fit, Item, LayoutSpec, Making, Nm, Pace, Parts, Stock};
+use dryfit_core::{BoxSpec, Code, Cutter, Failure, Figures, Fit, Item, LayoutSpec, Making, Nm, Pace, Parts, Stock};
 
 use crate::column::{Column, Rows};
 use crate::layout;
@@ -107,7 +107,9 @@ impl Family {
         let items = Item::of(&parts);
         let layout = LayoutSpec::default().lay_out(&items, &[stock], &mut |_| go_on())?;
         if !layout.unplaced.is_empty() {
-            return Err(Error { code: Code::NoSheetLeft, ..dryfit_core::bounds::SHEETS.error(0) }.into());
+            let mut none = dryfit_core::bounds::SHEETS.error(0);
+            none.code = Code::NoSheetLeft;
+            return Err(none.into());
         }
         row.sheets = layout.sheets.len();
         if let Some(pace) = &self.pace {

@@ -49,6 +49,7 @@ impl dryfit_edge {
     }
 
     /// The same of fingers alone, made where it stands.
+    #[inline]
     pub(super) fn fingers(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
         self.pattern(profile, given)?;
         self.square(profile, given)

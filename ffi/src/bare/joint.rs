@@ -75,8 +75,6 @@ const WIDTH: u32 = 1 << 5;
 const SPACING: u32 = 1 << 6;
 const END: u32 = 1 << 7;
 const LEAST: u32 = 1 << 8;
-/// Their names, from the lowest bit on.
-const NAMES: [&str; 9] = ["count", "parity", "numerator", "denominator", "ends", "width", "spacing", "end", "least"];
 /// What each kind has a use for.
 const USED: [u32; 6] = [COUNT | PARITY | WIDTH | LEAST, WIDTH | SPACING | END, RATIO, COUNT | RATIO | ENDS | WIDTH, 0, PARITY | LEAST];
 
@@ -103,7 +101,10 @@ impl dryfit_joint {
                 self.check(given);
                 Joint::Fingers(self.bounded(Fingers::through_face()))
             }
-            _ => Joint::Fingers(self.sized(given)),
+            _ => {
+                self.check(given);
+                Joint::Fingers(self.sized())
+            }
         }
     }
 
@@ -112,11 +113,11 @@ impl dryfit_joint {
     pub(crate) fn fingers(&self, given: &mut Given) -> Fingers {
         given.up_to(self.kind, DRYFIT_JOINT_FINGERS, "joint");
         self.only(COUNT | PARITY | WIDTH | LEAST, given);
-        self.sized(given)
+        self.check(given);
+        self.sized()
     }
 
-    fn sized(&self, given: &mut Given) -> Fingers {
-        self.check(given);
+    fn sized(&self) -> Fingers {
         match (self.count, self.width) {
             (0, 0) => self.bounded(Fingers::default()),
             (0, width) => self.bounded(Fingers::width(Nm::clamped(width))),
@@ -159,20 +160,16 @@ impl dryfit_joint {
     /// Refuses what this kind has no use for.
     #[inline(never)]
     fn only(&self, used: u32, given: &mut Given) {
-        for (bit, name) in NAMES.iter().enumerate() {
-            let number = match bit {
-                0 => self.count.into(),
-                1 => self.parity.into(),
-                2 => self.numerator.into(),
-                3 => self.denominator.into(),
-                4 => self.ends.into(),
-                5 => self.width,
-                6 => self.spacing,
-                7 => self.end,
-                _ => self.least,
-            };
-            given.unused(used & (1 << bit) == 0, number, name);
-        }
+        let mut field = |bit: u32, number: i64, name| given.unused(used & bit == 0, number, name);
+        field(COUNT, self.count.into(), "count");
+        field(PARITY, self.parity.into(), "parity");
+        field(RATIO, self.numerator.into(), "numerator");
+        field(RATIO, self.denominator.into(), "denominator");
+        field(ENDS, self.ends.into(), "ends");
+        field(WIDTH, self.width, "width");
+        field(SPACING, self.spacing, "spacing");
+        field(END, self.end, "end");
+        field(LEAST, self.least, "least");
     }
 }
 
