@@ -13,13 +13,15 @@ use crate::fit::Fit;
 use crate::html::html;
 use crate::joint::Spec;
 use crate::opening;
-use crate::parts::{Parts, Source};
+use crate::parts::Parts;
 use crate::picture::{offsets, picture};
+use crate::recipe;
 use crate::record::{Again, Call, Given, Named};
 use crate::refusal::Refusal;
 use crate::relief::Relief;
 use crate::report::Report;
 use crate::slope::slope;
+use crate::sources::Source;
 use crate::step::Step;
 use crate::stock::Stock;
 
@@ -53,26 +55,6 @@ impl Assembly {
         Assembly { stock, boards: Boards::of(core, Call { name, plain: Vec::new(), named }) }
     }
 
-    /// The assembly of a recipe, which pickle brought.
-    pub(crate) fn again<'py>(py: Python<'py>, calls: &Bound<'py, PyTuple>) -> PyResult<Bound<'py, Assembly>> {
-        let module = py.import("dryfit._dryfit")?;
-        let mut made: Option<Bound<'py, PyAny>> = None;
-        for call in calls {
-            let (name, plain, named): (String, Bound<'py, PyTuple>, Bound<'py, PyDict>) = call.extract()?;
-            let (owner, known): (&Bound<'py, PyAny>, &[&str]) = match &made {
-                Some(made) => (made, &CHANGES),
-                None => (module.as_any(), &MAKERS),
-            };
-            if !known.contains(&name.as_str()) {
-                return Err(Refusal::new(Code::WrongType, "calls", format!("\"{name}\" given, allowed {}", known.join(", "))).into());
-            }
-            let done = owner.call_method(name, plain, Some(&named))?;
-            made.get_or_insert(done);
-        }
-        let made = made.ok_or_else(|| Refusal::new(Code::MissingKey, "calls", "none given, allowed one at least"))?;
-        Ok(made.cast_into::<Assembly>()?)
-    }
-
     fn change(
         &self,
         py: Python<'_>,
@@ -86,10 +68,6 @@ impl Assembly {
         self.boards.made(py)
     }
 }
-
-/// What makes an assembly, and what changes it: all that a recipe may call.
-const MAKERS: [&str; 5] = ["Assembly", "box", "prism", "ring", "splice"];
-const CHANGES: [&str; 6] = ["add", "lap", "joint", "key", "hole", "bolt"];
 
 const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
 
@@ -463,7 +441,7 @@ impl Assembly {
     /// Makes a pickled assembly again.
     #[classmethod]
     fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>) -> PyResult<Bound<'py, Assembly>> {
-        Assembly::again(class.py(), calls)
+        recipe::again(class.py(), calls)
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {

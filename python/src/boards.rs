@@ -3,9 +3,10 @@
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyMappingProxy, PyTuple};
+use pyo3::types::{PyDict, PyMappingProxy};
 
 use crate::panel::Panel;
+use crate::recipe::Recipe;
 use crate::record::Call;
 use crate::refusal::Refusal;
 
@@ -22,33 +23,6 @@ struct State {
     /// Rises with every change, so that a result of an older state is not kept.
     age: u64,
     panels: Option<Made>,
-}
-
-/// The calls that made an assembly, in order: the first made it, the others changed it.
-#[derive(Clone, Debug)]
-pub(crate) struct Recipe(Arc<Vec<Call>>);
-
-impl Recipe {
-    /// A later joint of the same two boards replaces the earlier, here too: recipes do not grow with what is tried.
-    fn push(&mut self, call: Call) {
-        let calls = Arc::make_mut(&mut self.0);
-        if let ("joint", [a, b, _]) = (call.name, call.plain.as_slice()) {
-            let same = |other: &Call| {
-                let pair = other.plain.get(..2);
-                other.name == "joint" && (pair == Some(&[a.clone(), b.clone()]) || pair == Some(&[b.clone(), a.clone()]))
-            };
-            calls.retain(|other| !same(other));
-        }
-        calls.push(call);
-    }
-
-    pub(crate) fn is(&self, other: &Recipe) -> bool {
-        Arc::ptr_eq(&self.0, &other.0)
-    }
-
-    pub(crate) fn to_python<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyTuple>> {
-        PyTuple::new(py, self.0.iter().map(|call| call.to_python(py)).collect::<PyResult<Vec<_>>>()?)
-    }
 }
 
 /// The panels of one state, and how it came to be.
@@ -74,7 +48,7 @@ impl Made {
 impl Boards {
     /// What a call made.
     pub(crate) fn of(core: dryfit_core::Assembly, call: Call) -> Boards {
-        Boards { state: Mutex::new(State { core: Arc::new(core), recipe: Recipe(Arc::new(vec![call])), age: 0, panels: None }) }
+        Boards { state: Mutex::new(State { core: Arc::new(core), recipe: Recipe::of(call), age: 0, panels: None }) }
     }
 
     /// Locked only for moments in which no Python code can run.

@@ -8,10 +8,10 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList, PyTuple, PyType};
 
 use crate::array;
-use crate::assembly::Assembly;
 use crate::boards::Set;
 use crate::door;
 use crate::html::html;
+use crate::recipe;
 use crate::record::Again;
 
 /// One flat piece of an assembly, nominal (before allowances and kerf). Lengths in mm.
@@ -127,7 +127,7 @@ impl Panel {
     #[classmethod]
     fn _of<'py>(class: &Bound<'py, PyType>, calls: &Bound<'py, PyTuple>, name: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         let name = door::text(name, "name")?;
-        Assembly::again(class.py(), calls)?.getattr("panels")?.get_item(name)
+        recipe::again(class.py(), calls)?.getattr("panels")?.get_item(name)
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {

@@ -10,8 +10,6 @@ use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
 
-use crate::assembly::Assembly;
-use crate::boards::Recipe;
 use crate::door;
 use crate::features;
 use crate::html::html;
@@ -19,9 +17,10 @@ use crate::lay_out;
 use crate::layout::Layout;
 use crate::part::Part;
 use crate::progress::Listener;
-use crate::record::{Again, Named};
+use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::report::Report;
+use crate::sources::{self, Source};
 
 /// A job: parts by name, in order, to be cut with one or several sheets. Made by ``Assembly.cut``; ``+`` joins two jobs.
 ///
@@ -49,17 +48,6 @@ struct All {
     names: Vec<String>,
     /// How they came to be, each step on what stands before it.
     sources: Vec<Source>,
-}
-
-/// Where parts come from: what pickle makes them again from.
-#[derive(Clone, Debug)]
-pub(crate) enum Source {
-    /// An assembly, and what `cut` was told.
-    Cut { recipe: Recipe, named: Named },
-    /// Rectangles, from boards of a thickness or any, with their names in the core.
-    Plain { sizes: Vec<[Nm; 2]>, thickness: Option<Nm>, names: Vec<String> },
-    /// The last two jobs before it, joined.
-    Join,
 }
 
 impl PartialEq for Parts {
@@ -245,7 +233,7 @@ impl Parts {
     /// <dryfit.Part 'back', 60 mm x 50.8 mm>
     #[staticmethod]
     #[pyo3(signature = (sizes, /, *, thickness = None, names = None))]
-    fn rectangles(sizes: &Bound<'_, PyAny>, thickness: Option<&Bound<'_, PyAny>>, names: Option<&Bound<'_, PyAny>>) -> PyResult<Parts> {
+    pub(crate) fn rectangles(sizes: &Bound<'_, PyAny>, thickness: Option<&Bound<'_, PyAny>>, names: Option<&Bound<'_, PyAny>>) -> PyResult<Parts> {
         if door::is_single(sizes) {
             return Err(door::wrong(sizes, "sizes", "a list of (width, height)").into());
         }
@@ -264,28 +252,8 @@ impl Parts {
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> Again<'py, Bound<'py, PyTuple>> {
         let (all, py) = (&slf.get().all, slf.py());
-        // Copies of one piece are cut from one recipe, which is kept once.
-        let mut recipes: Vec<&Recipe> = Vec::new();
-        let sources = PyList::empty(py);
-        for source in &all.sources {
-            match source {
-                Source::Cut { recipe, named } => {
-                    let known = recipes.iter().position(|known| known.is(recipe));
-                    let index = known.unwrap_or_else(|| {
-                        recipes.push(recipe);
-                        recipes.len() - 1
-                    });
-                    sources.append((index, named.to_python(py)?))?;
-                }
-                Source::Plain { sizes, thickness, names } => {
-                    let sizes: Vec<(f64, f64)> = sizes.iter().map(|[width, height]| (width.mm(), height.mm())).collect();
-                    sources.append((sizes, (thickness.map(Nm::mm), names)))?;
-                }
-                Source::Join => sources.append((py.None(), py.None()))?,
-            }
-        }
-        let recipes = recipes.into_iter().map(|recipe| recipe.to_python(py)).collect::<PyResult<Vec<_>>>()?;
-        Ok((slf.get_type().getattr("_of")?, (recipes, sources, &all.names).into_pyobject(py)?))
+        let (recipes, steps) = sources::told(py, &all.sources)?;
+        Ok((slf.get_type().getattr("_of")?, (recipes, steps, &all.names).into_pyobject(py)?))
     }
 
     /// Makes pickled parts again.
@@ -296,33 +264,9 @@ impl Parts {
         steps: &Bound<'py, PyAny>,
         names: &Bound<'py, PyAny>,
     ) -> PyResult<Parts> {
-        let py = class.py();
-        let sources: Vec<(Bound<'py, PyAny>, Bound<'py, PyAny>)> = steps.extract()?;
-        let assemblies = recipes.iter().map(|calls| Assembly::again(py, calls)).collect::<PyResult<Vec<_>>>()?;
-        let mut made: Vec<Parts> = Vec::new();
-        for (what, how) in &sources {
-            if how.is_none() {
-                let (b, a) = (made.pop(), made.pop());
-                let (a, b) = a.zip(b).ok_or_else(|| door::wrong(steps, "sources", "two jobs before they are joined"))?;
-                made.push(a.joined(py, &b));
-                continue;
-            }
-            let parts = match how.cast::<PyDict>() {
-                Ok(named) => {
-                    let cut: &Bound<'py, Assembly> =
-                        assemblies.get(what.extract::<usize>()?).ok_or_else(|| door::wrong(what, "sources", "a number of a recipe"))?;
-                    cut.call_method("cut", (), Some(named))?.cast_into::<Parts>()?.get().clone()
-                }
-                Err(_) => {
-                    let (thickness, names): (Bound<'py, PyAny>, Bound<'py, PyAny>) = how.extract()?;
-                    Parts::rectangles(what, Some(&thickness), Some(&names))?
-                }
-            };
-            made.push(parts);
-        }
-        let [only] = made.as_slice() else { return Err(door::wrong(steps, "sources", "one job in the end").into()) };
-        let names = self::names(names, only.count())?;
-        Ok(Parts::new(only.all.core.clone(), names, only.all.sources.clone()))
+        let made = sources::made(class.py(), &recipes, steps)?;
+        let names = self::names(names, made.count())?;
+        Ok(Parts::new(made.all.core.clone(), names, made.all.sources.clone()))
     }
 
     fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
@@ -348,7 +292,7 @@ impl Parts {
 
 impl Parts {
     /// One job from two. Of equal names the later gets a number.
-    fn joined(&self, py: Python<'_>, other: &Parts) -> Parts {
+    pub(crate) fn joined(&self, py: Python<'_>, other: &Parts) -> Parts {
         let (one, other) = (&self.all, &other.all);
         py.detach(|| {
             let mut names = one.names.clone();

@@ -197,6 +197,7 @@ def bad() -> list[Any]:
     ]  # fmt: skip
 
 
+@pytest.mark.filterwarnings("ignore:Warning. converting a masked element:UserWarning")
 @pytest.mark.parametrize("name", CALLS)
 def test_all_that_can_be_given(name: str) -> None:
     call, plain, named = CALLS[name]

@@ -94,7 +94,7 @@ def test_long_calls_let_other_threads_run() -> None:
                 break
         slow[name] = took
         assert counted or took < 0.002, f"{name} held the interpreter for {1e3 * took:.1f} ms"
-    assert sum(took > 0.004 for took in slow.values()) >= 8, slow
+    assert sum(took > 0.002 for took in slow.values()) >= 6, slow
 
 
 def test_an_assembly_is_added_to_while_others_use_it() -> None:
