@@ -115,6 +115,20 @@ impl Bound {
         self.check(if rounded == 0 && value < 0.0 { -1 } else { rounded })
     }
 
+    /// The length of so many millimetres if it is one and lies in the range: what [`crate::Nm::from_mm`] and [`Bound::check`] say, for whole arrays.
+    ///
+    /// ```
+    /// use dryfit_core::{Nm, bounds::KERF};
+    /// assert_eq!(KERF.length_of(0.18), Some(Nm::parse("0.18 mm")?));
+    /// assert_eq!([f64::NAN, -0.1, 1e300].map(|mm| KERF.length_of(mm)), [None; 3]);
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    #[inline]
+    pub fn length_of(&self, mm: f64) -> Option<Nm> {
+        let nm = crate::round::whole(mm * MM as f64);
+        (mm.is_finite() && self.least <= nm && nm <= self.most).then_some(Nm::raw(nm))
+    }
+
     /// This range if `value` lies outside.
     #[inline(never)]
     pub(crate) const fn beyond(&self, value: i64) -> Option<&Bound> {

@@ -150,6 +150,15 @@ pub(crate) const fn upper_half(nm: i64) -> i64 {
     nm - half(nm)
 }
 
+/// The nearest whole number, halves away from zero. Beyond 64 bits it is the last one, and 0 of what is no number.
+#[inline]
+pub(crate) fn whole(value: f64) -> i64 {
+    // A float cast cuts off what is behind the point; what that is, is exact.
+    let low = value as i64;
+    let rest = value - low as f64;
+    low.saturating_add(i64::from(rest >= 0.5)).saturating_sub(i64::from(rest <= -0.5))
+}
+
 /// What a computed length may be off by before it is rounded, in nanometres.
 const NOISE: f64 = 1e-3;
 
@@ -187,6 +196,14 @@ mod tests {
         fn wide_bit_by_bit_is_division(value in prop_oneof![any::<u128>(), 0..1u128 << 70, 0..1u128 << 64], by in prop_oneof![1..1u128 << 126, 1..1u128 << 40]) {
             prop_assert_eq!(wide_division(value, by), value / by);
             prop_assert_eq!(wide_quotient(value, by), value / by);
+        }
+
+        #[test]
+        fn whole_is_round(value in prop_oneof![any::<f64>(), -1e11..1e11f64, (-1_000_000i64..1_000_000).prop_map(|half| half as f64 / 2.0)], up: bool) {
+            let near = if up { value.next_up() } else { value.next_down() };
+            for value in [value, near, -value] {
+                prop_assert_eq!(whole(value), libm::round(value) as i64);
+            }
         }
 
         #[test]

@@ -67,12 +67,11 @@ impl Given {
     pub(crate) fn column(self) -> Result<Column, Refusal> {
         let lengths = match self.values {
             Values::Exact(lengths) => lengths,
+            // In the same memory: a double is as wide as a length.
             Values::Floats(floats) => {
-                let read = |(index, &mm): (usize, &f64)| {
-                    let nm = Nm::from_mm(mm).and_then(|nm| self.range.check(nm.nm()).map(|_| nm));
-                    nm.map_err(|error| refuse(error, &self.range, &place(self.name, &self.shape, index), mm))
-                };
-                floats.iter().enumerate().map(read).collect::<Result<_, _>>()?
+                let read = |(index, mm): (usize, f64)| self.range.length_of(mm).ok_or((index, mm));
+                let read = floats.into_iter().enumerate().map(read).collect::<Result<_, _>>();
+                read.map_err(|(index, mm)| refuse(&self.range, &place(self.name, &self.shape, index), mm))?
             }
         };
         Ok(Column { name: self.name, shape: self.shape, lengths })
@@ -86,12 +85,18 @@ fn native(buffer: &PyBuffer<f64>) -> bool {
 }
 
 /// The refusal of one number of an array.
-fn refuse(error: dryfit_core::Error, range: &Range, place: &str, mm: f64) -> Refusal {
-    let given = if error.code == Code::NotFinite { Amount::Unstated } else { error.given() };
+fn refuse(range: &Range, place: &str, mm: f64) -> Refusal {
+    let error = match Nm::from_mm(mm) {
+        Ok(nm) => range.error(nm.nm()),
+        Err(error) => {
+            let given = if error.code == Code::NotFinite { Amount::Unstated } else { error.given() };
+            let mut refused = range.error(0).giving(given);
+            refused.code = error.code;
+            refused
+        }
+    };
     let shown = if mm.is_nan() { "nan".to_owned() } else { format!("{mm:?}") };
-    let mut refused = range.error(0).giving(given);
-    refused.code = error.code;
-    Refusal::named(refused, place, &shown)
+    Refusal::named(error, place, &shown)
 }
 
 /// `name[2][5]` of the value that is the `index`th in a row.
@@ -169,6 +174,7 @@ impl Column {
 }
 
 /// The rows of a sweep: the common shape of several columns, and where in each column a row finds its value.
+#[derive(Clone)]
 pub(crate) struct Rows<const N: usize> {
     pub(crate) shape: Vec<usize>,
     /// By how much the place in each column grows along each axis.
@@ -204,14 +210,23 @@ impl<const N: usize> Rows<N> {
         Ok(Rows { shape, steps })
     }
 
+    /// Rows in a row: the places of the first one's values, by how much they grow from one to the next, and how many there are.
+    pub(crate) fn runs(&self) -> impl Iterator<Item = ([usize; N], [usize; N], usize)> {
+        let (count, step) = (self.shape.last().copied().unwrap_or(1), self.steps.last().copied().unwrap_or([0; N]));
+        let outer = self.shape.len().saturating_sub(1);
+        let outer = Rows { shape: self.shape.iter().take(outer).copied().collect(), steps: self.steps.iter().take(outer).copied().collect() };
+        outer.each().map(move |first| (first, step, count))
+    }
+
     /// The places of every row's values, row after row as numpy has them in memory.
-    pub(crate) fn each(&self) -> impl Iterator<Item = [usize; N]> {
-        let mut next = Some((vec![0usize; self.shape.len()], [0usize; N]));
+    pub(crate) fn each(self) -> impl Iterator<Item = [usize; N]> {
+        let Rows { shape, steps } = self;
+        let mut next = Some((vec![0usize; shape.len()], [0usize; N]));
         std::iter::from_fn(move || {
             let (digits, places) = next.as_mut()?;
             let now = *places;
             let mut more = false;
-            for ((digit, &size), steps) in digits.iter_mut().zip(&self.shape).zip(&self.steps).rev() {
+            for ((digit, &size), steps) in digits.iter_mut().zip(&shape).zip(&steps).rev() {
                 *digit += 1;
                 if *digit < size {
                     places.iter_mut().zip(steps).for_each(|(place, step)| *place += step);

@@ -8,6 +8,9 @@ use crate::progress::Listener;
 use crate::refusal::Refusal;
 use crate::table::mm;
 
+/// How many rows without a layout go between two looks at the clock.
+const SELDOM: usize = 64;
+
 /// What all boxes have in common, and the columns in which they differ.
 pub(crate) struct Family {
     /// Top, fingers and dividers; its size and thickness do not count.
@@ -67,10 +70,11 @@ impl Family {
     /// Hands over row by row until the listener has enough.
     pub(crate) fn run(&self, rows: &Rows<5>, listener: &mut Listener, mut out: impl FnMut(Result<Row, Code>)) {
         let count = rows.shape.iter().product::<usize>().max(1) as f64;
-        for (index, places) in rows.each().enumerate() {
+        for (index, places) in rows.clone().each().enumerate() {
             let done = index as f64 / count;
             let row = self.row(places, &mut || listener.hear(done));
-            if !listener.hear(done) {
+            // What takes less than a microsecond need not look at the clock each time.
+            if (self.lay_out || index % SELDOM == 0) && !listener.hear(done) {
                 return;
             }
             out(row.map_err(|failure| failure.error.code));

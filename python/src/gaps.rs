@@ -237,12 +237,22 @@ impl Sweep {
     fn run(&self, mut out: impl FnMut([Nm; 6])) -> Result<(), Refusal> {
         let Sweep { meant: [thickness, kerf], real: [real_thickness, real_kerf], allowances: [flank, cheek, tip], rows } = self;
         let (board, cut) = (real_thickness.as_ref().unwrap_or(thickness), real_kerf.as_ref().unwrap_or(kerf));
-        for [a, b, c, d, e, f, g] in rows.each() {
-            let fit = dryfit_core::Fit::new(flank.at(e), cheek.at(f), tip.at(g)).map_err(Refusal::from)?;
-            let meant = Making { thickness: thickness.at(a), kerf: kerf.at(b) };
-            let real = Making { thickness: board.at(c), kerf: cut.at(d) };
-            let gaps = dryfit_core::Gaps::of(fit, meant, real);
-            out([gaps.flank, gaps.shoulder, gaps.cheek, gaps.tip, gaps.least(), gaps.most()]);
+        for (first, step, count) in rows.runs() {
+            let [a, b, c, d, e, f, g] = first;
+            let allow = |row: usize| {
+                let [.., u, v, w] = step;
+                dryfit_core::Fit::new(flank.at(e + u * row), cheek.at(f + v * row), tip.at(g + w * row)).map_err(Refusal::from)
+            };
+            let [s, t, u, v, rest @ ..] = step;
+            // Mostly the fit is the same for all.
+            let (alike, usual) = (rest == [0; 3], allow(0)?);
+            for row in 0..count {
+                let fit = if alike { usual } else { allow(row)? };
+                let meant = Making { thickness: thickness.at(a + s * row), kerf: kerf.at(b + t * row) };
+                let real = Making { thickness: board.at(c + u * row), kerf: cut.at(d + v * row) };
+                let gaps = dryfit_core::Gaps::of(fit, meant, real);
+                out([gaps.flank, gaps.shoulder, gaps.cheek, gaps.tip, gaps.least(), gaps.most()]);
+            }
         }
         Ok(())
     }

@@ -155,12 +155,12 @@ def test_a_pace_of_known_jobs_warns_once() -> None:
 
 
 def test_other_threads_run_meanwhile() -> None:
-    sizes = np.random.default_rng(5).uniform(60, 150, (60_000, 3))
+    sizes = np.random.default_rng(5).uniform(60, 150, (4000, 3))
     beats: list[float] = []
     done = threading.Event()
 
     def work() -> None:
-        df.boxes(stock=SHEET, outside=sizes, lay_out=False, progress=False)
+        df.boxes(stock=SHEET, outside=sizes, dividers=(1, 1), lay_out=False, progress=False)
         done.set()
 
     other = threading.Thread(target=work)

@@ -18,8 +18,8 @@ from dryfit import _progress
 
 # Far more than a second's work each.
 LONG = {
-    "boxes": "df.boxes(stock=stock, outside=np.full((500_000, 3), 90.0), kerf=0.1{more})",
-    "lay out": "df.Parts.rectangles([(60 + k % 7, 40 + k % 11) for k in range(300)]).lay_out(stock, seconds=60{more})",
+    "boxes": "df.boxes(stock=stock, outside=np.full((100_000, 3), 90.0), kerf=0.1, dividers=(1, 1))",
+    "lay out": "df.Parts.rectangles([(60 + k % 7, 40 + k % 11) for k in range(300)]).lay_out(stock, seconds=60)",
 }
 HEAD = "import dryfit as df, numpy as np\nstock = df.Stock(thickness=3, sheet=(600, 400), border=8)\n"
 
@@ -55,7 +55,7 @@ def test_a_terminal_sees_a_bar_after_a_second_and_ctrl_c_stops(what: str) -> Non
     pytest.importorskip("tqdm")
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-    with run(LONG[what].format(more=""), stderr=theirs) as process:
+    with run(LONG[what], stderr=theirs) as process:
         os.close(theirs)
         # The interpreter and its libraries take their time to start, on a busy machine too.
         said = ""
@@ -71,7 +71,7 @@ def test_a_terminal_sees_a_bar_after_a_second_and_ctrl_c_stops(what: str) -> Non
 
 @pytest.mark.parametrize("what", LONG)
 def test_pipes_see_nothing(what: str) -> None:
-    with run(LONG[what].format(more=""), stderr=subprocess.PIPE) as process:
+    with run(LONG[what], stderr=subprocess.PIPE) as process:
         time.sleep(3)
         assert process.poll() is None
         assert stop(process) < 5
@@ -101,7 +101,7 @@ def test_without_tqdm_it_is_told_where_a_bar_is_asked_for(monkeypatch: pytest.Mo
 
 
 def test_functions_hear_of_it_and_may_stop_it() -> None:
-    stock, sizes = df.Stock(thickness=3, sheet=(600, 400)), np.full((300_000, 3), 90.0)
+    stock, sizes = df.Stock(thickness=3, sheet=(600, 400)), np.full((500_000, 3), 90.0)
     heard: list[float] = []
 
     def hear(done: float) -> bool:
@@ -109,14 +109,14 @@ def test_functions_hear_of_it_and_may_stop_it() -> None:
         return len(heard) < 4
 
     with pytest.raises(KeyboardInterrupt):
-        df.boxes(stock=stock, outside=sizes, progress=hear)
+        df.boxes(stock=stock, outside=sizes, dividers=(1, 1), progress=hear)
     assert len(heard) == 4 and heard == sorted(heard) and 0 <= heard[0] < heard[-1] < 1
 
     def fail(done: float) -> None:
         raise ArithmeticError(done)
 
     with pytest.raises(ArithmeticError):
-        df.boxes(stock=stock, outside=sizes, progress=fail)
+        df.boxes(stock=stock, outside=sizes, dividers=(1, 1), progress=fail)
 
 
 def test_a_worker_process_has_no_bar(monkeypatch: pytest.MonkeyPatch) -> None:

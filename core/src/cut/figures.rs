@@ -1,12 +1,11 @@
 //! What a box comes to, in a few figures: for sweeps over thousands of boxes, most of which nobody will ever cut.
 
+use super::plain_box::PlainBox;
 use super::{Cutter, Gaps, Making, Parts};
 use crate::assembly::{BoxSpec, Panel};
 use crate::error::Failure;
-use crate::joint::{Face, Fit, FlatBox, Outline, Role, Share};
+use crate::joint::{Fit, FlatBox, Role, Share};
 use crate::length::Nm;
-use crate::point::Point;
-use crate::round::half;
 
 /// A box in figures.
 ///
@@ -53,31 +52,24 @@ impl Figures {
         Ok(Figures::of_parts(&panels, &Parts::cut(&panels, cutter, fit, Nm::ZERO)?))
     }
 
-    /// Of a box without anything in it, by way of the box without heap, and width and height of each path. None for other boxes, and where the box
-    /// without heap is not sure of it: only the assembly looks for edges that cross, and says what is wrong. With allowances that are small beside
-    /// the board no edge reaches another.
+    /// Of a box without anything in it, by the formulas of [`PlainBox`], and width and height of each path. None for other boxes, and where the
+    /// formulas may not hold.
     pub fn plain(spec: &BoxSpec, cutter: Cutter, fit: Fit) -> Option<(Figures, [Option<[Nm; 2]>; 6])> {
         let flat: FlatBox = spec.flat()?;
-        let grow = half(cutter.kerf().nm());
-        let widest = [fit.flank(), fit.cheek(), fit.tip()].map(|gap| gap.nm().abs()).into_iter().max()?;
-        if 3 * (widest + grow) > spec.thickness().nm() {
-            return None;
-        }
+        let plain = PlainBox::new(&flat, cutter, fit)?;
         let contacts = Contacts { flanks: flat.has_flanks(), shoulders: true, slots: false };
         let mut figures = Figures { parts: 0, cut_length: 0, twice_area: 0, contacts };
-        let mut outline = Outline::default();
         let mut sizes = [None; 6];
-        for (face, size) in Face::ALL.into_iter().zip(&mut sizes) {
-            if !flat.panel_into(face, fit, cutter.kerf(), &mut outline).ok()? {
-                continue;
+        let panels = [plain.front(), plain.left(), plain.base()];
+        for (panel, pair) in panels.iter().zip(sizes.chunks_exact_mut(2)) {
+            for (size, face) in pair.iter_mut().zip(panel.faces) {
+                if flat.has(face) {
+                    *size = Some(panel.path.map(Nm::raw));
+                    figures.parts += 1;
+                    figures.cut_length += panel.length;
+                    figures.twice_area += 2 * panel.area;
+                }
             }
-            let (length, twice_area, sides) = measure(&outline)?;
-            *size = Some(sides);
-            figures.parts += 1;
-            figures.cut_length += length;
-            // Its edges have four right angles more to the left than to the right, so half a kerf all around is a strip and four squares.
-            let (grow, length) = (i128::from(grow), i128::from(length));
-            figures.twice_area += twice_area - 2 * grow * length + 8 * grow * grow;
         }
         Some((figures, sizes))
     }
@@ -117,24 +109,6 @@ impl Contacts {
         }
         contacts
     }
-}
-
-/// The length of an outline along the axes, twice its area, and the sides of the rectangle around it.
-fn measure(outline: &Outline) -> Option<(i64, i128, [Nm; 2])> {
-    let mut walk = outline.walk();
-    let first = walk.next()?.at;
-    let mut before = first;
-    let (mut low, mut high) = (first, first);
-    let (mut length, mut area) = (0, 0);
-    for at in walk.map(|vertex| vertex.at).chain([first]) {
-        let (dx, dy) = (at.x.nm() - before.x.nm(), at.y.nm() - before.y.nm());
-        length += dx.abs() + dy.abs();
-        // What lies to the left of each edge that goes upwards, less what lies to the left of those that go down.
-        area += i128::from(at.x.nm()) * i128::from(dy);
-        (low, high) = (Point { x: low.x.min(at.x), y: low.y.min(at.y) }, Point { x: high.x.max(at.x), y: high.y.max(at.y) });
-        before = at;
-    }
-    Some((length, 2 * area, [high.x - low.x, high.y - low.y]))
 }
 
 #[cfg(test)]

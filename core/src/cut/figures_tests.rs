@@ -60,6 +60,13 @@ fn which_contacts_a_box_has() {
     assert_eq!(contacts(&spec), Contacts { flanks: true, shoulders: true, slots: false });
     spec.dividers = [1, 1];
     assert_eq!(contacts(&spec), Contacts { flanks: true, shoulders: true, slots: true });
+    // So ordinary that formulas do.
+    let fit = Fit::new(Nm::raw(60_001), Nm::raw(-40_000), Nm::raw(20_000)).unwrap();
+    for top in [Top::Closed, Top::Open] {
+        let mut spec = BoxSpec::outside([mm(120), mm(90), mm(80)], mm(3));
+        spec.top = top;
+        assert!(Figures::plain(&spec, Cutter::beam(Nm::raw(180_000)).unwrap(), fit).is_some());
+    }
     // So small that no run is cut.
     let small = BoxSpec::outside([mm(12), mm(12), mm(12)], mm(3));
     assert_eq!(contacts(&small), Contacts { flanks: false, shoulders: true, slots: false });

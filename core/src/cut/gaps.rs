@@ -43,6 +43,7 @@ pub struct Gaps {
 
 impl Gaps {
     /// Of parts made for one thickness and kerf with a fit, and cut with another kerf from a board of another thickness.
+    #[inline]
     pub const fn of(fit: Fit, meant: Making, real: Making) -> Gaps {
         let further_in = half(real.kerf.nm()) - half(meant.kerf.nm());
         let thinner = meant.thickness.nm() - real.thickness.nm();
@@ -55,11 +56,13 @@ impl Gaps {
     }
 
     /// The least of flank, shoulder and cheek.
+    #[inline]
     pub fn least(&self) -> Nm {
         self.flank.min(self.shoulder).min(self.cheek)
     }
 
     /// The greatest of flank, shoulder and cheek.
+    #[inline]
     pub fn most(&self) -> Nm {
         self.flank.max(self.shoulder).max(self.cheek)
     }

@@ -27,6 +27,8 @@ mod pace;
 #[cfg(feature = "alloc")]
 mod part;
 #[cfg(feature = "alloc")]
+mod plain_box;
+#[cfg(feature = "alloc")]
 mod plan;
 #[cfg(feature = "alloc")]
 mod relief;

@@ -109,6 +109,18 @@ impl FlatBox {
         Ok(FlatBox { outside: [x, y, z], thickness: thick, closed, patterns: [along_x, along_y, along_z] })
     }
 
+    /// Outside sizes, thickness, and whether it has a top.
+    #[cfg(feature = "alloc")]
+    pub(crate) fn given(&self) -> ([i64; 3], i64, bool) {
+        (self.outside, self.thickness, self.closed)
+    }
+
+    /// The shared runs along x, y and z; the earlier face is side A.
+    #[cfg(feature = "alloc")]
+    pub(crate) fn patterns(&self) -> &[Pattern; 3] {
+        &self.patterns
+    }
+
     /// Whether any run is cut, so that flanks meet.
     #[cfg(feature = "alloc")]
     pub(crate) fn has_flanks(&self) -> bool {
