@@ -1,6 +1,7 @@
 //! What goes out: one value, or as many as there are into memory of the caller.
 
 use core::ffi::c_char;
+use core::mem::MaybeUninit;
 
 use dryfit_core::{Code, Error, Sink};
 
@@ -80,12 +81,10 @@ impl<T> Buffer<T> {
         if self.room < count {
             return Err(too_small(self.room, count));
         }
-        let mut to = self.out;
-        values.take(count).for_each(|value| {
-            // SAFETY: there is room for `count` entries, and no more come.
-            unsafe { to.write(value) };
-            // SAFETY: one behind the last entry at most.
-            to = unsafe { to.add(1) };
+        // SAFETY: there is room for `count` entries, and nobody else uses it.
+        let out = unsafe { core::slice::from_raw_parts_mut(self.out.cast::<MaybeUninit<T>>(), count) };
+        out.iter_mut().zip(values).for_each(|(to, value)| {
+            to.write(value);
         });
         Ok(())
     }

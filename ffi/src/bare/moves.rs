@@ -104,14 +104,17 @@ impl dryfit_vertex {
     }
 }
 
+/// The numbers are those of the core.
 pub(crate) const fn role(role: Role) -> u32 {
-    match role {
-        Role::Flank => DRYFIT_ROLE_FLANK,
-        Role::Cheek => DRYFIT_ROLE_CHEEK,
-        Role::Tip => DRYFIT_ROLE_TIP,
-        Role::Free => DRYFIT_ROLE_FREE,
-    }
+    role as u32
 }
+
+const _: () = assert!(
+    role(Role::Flank) == DRYFIT_ROLE_FLANK
+        && role(Role::Cheek) == DRYFIT_ROLE_CHEEK
+        && role(Role::Tip) == DRYFIT_ROLE_TIP
+        && role(Role::Free) == DRYFIT_ROLE_FREE
+);
 
 pub(crate) fn shifted(point: Point, by: Point) -> Point {
     Point::new(point.x + by.x, point.y + by.y)
