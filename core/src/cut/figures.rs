@@ -14,7 +14,7 @@ use crate::length::Nm;
 /// let mm = |v| Nm::from_mm(v);
 /// let spec = BoxSpec::outside([mm(110.0)?, mm(85.0)?, mm(60.0)?], mm(2.5)?);
 /// let figures = Figures::of(&spec, Cutter::beam(mm(0.2)?)?, Fit::EXACT)?;
-/// assert_eq!((figures.parts, figures.cut_length), (6, 2_817_600_000));
+/// assert_eq!((figures.parts, figures.cut_length), (6, 2_544_800_000));
 /// let meant = Making { thickness: mm(2.5)?, kerf: mm(0.2)? };
 /// assert_eq!(figures.gaps(Fit::EXACT, meant, Making { kerf: mm(0.3)?, ..meant }), (mm(0.05)?, mm(0.1)?));
 /// # Ok::<(), dryfit_core::Failure>(())
