@@ -89,7 +89,7 @@ def test_the_outline_is_the_board_less_its_sockets(some):
 )
 def test_a_tail_by_neck_length_and_slope(neck, length, run, head, area, flank):
     """DT-18, DT-19: head a + 2 L s, area L (a + L s), flank L sqrt(1 + s^2); plane geometry, derived."""
-    corner = df.dovetail_corner(2 * (neck + 12), 9, length, 2, run, socket=12)
+    corner = df.dovetail_corner(width=2 * (neck + 12), tail_board=9, pin_board=length, count=2, slope=run, socket=12)
     assert corner.widths["tail"] == (neck, head)
     lines = flanks(corner, "tail board, outer face")
     for tail in quads(lines)[0]:

@@ -61,7 +61,7 @@ def test_frames_in_frames():
 def test_lower_than_boxes():
     """The rails of a ring beside frames: what lies in the openings does not raise the strip."""
     stock = df.Stock(thickness=3, sheet=(420, 600), border=6, gap=2)
-    rails = df.ring((180, 130), 20, stock, df.Tails(count=1, slope=6)).cut(cutter=BLADE)
+    rails = df.ring(outside=(180, 130), width=20, stock=stock, joint=df.Tails(count=1, slope=6)).cut(cutter=BLADE)
     job = rails + plate(stock, "frame", (400, 260), (340, 200)) + df.Parts.rectangles([(50, 40)] * 12, thickness=3)
     layout = job.lay_out(stock)
     sound(layout, 4 + 1 + 12, 2)

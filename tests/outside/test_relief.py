@@ -123,7 +123,7 @@ def test_arcs_in_the_sheet_file_are_those_of_the_loops():
 
 def test_a_splice_is_relieved_too():
     """Corners of less than a quarter turn, in the sockets of tails 1:6."""
-    board = df.splice(600, 120, df.Stock(thickness=9, sheet=(900, 900)), df.Tails(count=2, slope=6))
+    board = df.splice(length=600, width=120, stock=df.Stock(thickness=9, sheet=(900, 900)), joint=df.Tails(count=2, slope=6))
     plain = board.cut(cutter=df.Cutter.bit(diameter=3))
     assert not plain.dry_fit().ok
     with pytest.raises(df.OutOfRange, match="relief radius: 1.5 mm given, allowed 1.520691 mm to 20 mm"):

@@ -167,14 +167,14 @@ def thinnest(region):
 
 def solid_cases():
     """Name, assembly, volume of the union of its slabs in mm3."""
-    ring = df.ring((220, 160), 36, stock(3 * MM), df.Tails(count=1, slope=6))
+    ring = df.ring(outside=(220, 160), width=36, stock=stock(3 * MM), joint=df.Tails(count=1, slope=6))
     yield "ring", ring, (220 * 160 - 148 * 88) * 3
     keyed = df.Assembly(stock=stock(3 * MM))
     keyed.add("left", normal="z", at=(0, 0, 0), size=(100, 80))
     keyed.add("right", normal="z", at=(100, 0, 0), size=(90, 80))
     keyed.key("key", between=("left", "right"), length=30, width=20, at=40, slope=6)
     yield "butterfly key", keyed, 190 * 80 * 3
-    yield "long board", df.splice(700, 80, stock(3 * MM), df.Tails(count=2, slope=8, half="tails"), pieces=3), 700 * 80 * 3
+    yield "long board", df.splice(length=700, width=80, stock=stock(3 * MM), joint=df.Tails(count=2, slope=8, half="tails"), pieces=3), 700 * 80 * 3
     tray = df.Assembly(stock=stock(3 * MM))
     for name, normal, at, size in TRAY:
         tray.add(name, normal=normal, at=at, size=size)
@@ -264,7 +264,7 @@ def test_shells_of_spliced_boards():
 
 @pytest.mark.parametrize(("spec", "count"), [(df.Tails(count=1, slope=8), 2), (df.Tails(count=3, slope=6, half="tails"), 3)])
 def test_it_goes_together_across_the_sheet_only(spec, count):
-    board = df.splice(100 * count, 60, stock(3 * MM), spec, pieces=count, depth=12)
+    board = df.splice(length=100 * count, width=60, stock=stock(3 * MM), joint=spec, pieces=count, depth=12)
     made = solids.panel_solids(board.panels)
     one, other = made["piece-1"], made["piece-2"]
     for step in [(1, 0), (-1, 0), (0, 1), (0, -1)]:

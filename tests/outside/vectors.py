@@ -78,8 +78,8 @@ def by_recipe(recipe):
     joint, of = spec(recipe["joint"]), stock(recipe["thickness"])
     depth = None if recipe["depth"] is None else text(recipe["depth"])
     if recipe["make"] == "ring":
-        return df.ring(texts(recipe["outside"]), text(recipe["width"]), of, joint, depth=depth)
-    return df.splice(text(recipe["length"]), text(recipe["width"]), of, joint, pieces=recipe["pieces"], depth=depth)
+        return df.ring(outside=texts(recipe["outside"]), width=text(recipe["width"]), stock=of, joint=joint, depth=depth)
+    return df.splice(length=text(recipe["length"]), width=text(recipe["width"]), stock=of, joint=joint, pieces=recipe["pieces"], depth=depth)
 
 
 def loops(thing):
