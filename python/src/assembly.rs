@@ -153,7 +153,7 @@ impl Assembly {
         if names.is_instance_of::<PyString>() {
             return Err(door::wrong(names, "names", "a list of names").into());
         }
-        let items = names.try_iter().map_err(|_| door::wrong(names, "names", "a list of names"))?.take(LAPPED.most as usize + 1);
+        let items = door::in_order(names).map_err(|_| door::wrong(names, "names", "a list of names"))?.take(LAPPED.most as usize + 1);
         let names = items.enumerate().map(|(index, item)| door::text(&item?, &format!("names[{index}]"))).collect::<PyResult<Vec<_>>>()?;
         let call = Call { name: "lap", plain: vec![Given::Texts(names.clone())], named: Named::default() };
         self.change(py, call, |core| core.lap(&names.iter().map(String::as_str).collect::<Vec<_>>()))

@@ -125,20 +125,20 @@ fn given_by_numpy(value: &Bound<'_, PyAny>, range: Range, name: &'static str) ->
     let numpy = py.import("numpy")?;
     // The items of a list may be of several kinds, which numpy would make one.
     let listed = value.is_instance_of::<PyList>() || value.is_instance_of::<PyTuple>();
-    let array = numpy.call_method1("asarray", (value, listed.then_some("O"))).map_err(refuse)?;
+    // The masks of tables are methods.
+    let masked = value.hasattr("mask")? && value.is_instance(&numpy.getattr("ma")?.getattr("MaskedArray")?)?;
+    let array = if masked { value.clone() } else { numpy.call_method1("asarray", (value, listed.then_some("O"))).map_err(refuse)? };
+    let all = |dtype| {
+        let all = array.call_method1("astype", (dtype,))?;
+        if masked { all.call_method1("filled", (f64::NAN,)) } else { Ok(all) }
+    };
     let kind: String = array.getattr("dtype")?.getattr("kind")?.extract()?;
     let shape: Vec<usize> = array.getattr("shape")?.extract()?;
     let values = match kind.as_str() {
-        "f" | "i" | "u" => {
-            let mut floats = array.call_method1("astype", ("f8",))?;
-            if value.hasattr("mask")? {
-                floats = numpy.getattr("where")?.call1((value.getattr("mask")?, f64::NAN, floats))?;
-            }
-            Values::Floats(PyBuffer::<f64>::get(&floats)?.to_vec(py)?)
-        }
+        "f" | "i" | "u" => Values::Floats(PyBuffer::<f64>::get(&all("f8")?)?.to_vec(py)?),
         "O" | "U" if !shape.is_empty() => {
             let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| door::length(&item?, &range, &place(name, &shape, index));
-            Values::Exact(array.call_method0("ravel")?.call_method0("tolist")?.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?)
+            Values::Exact(all("O")?.call_method0("ravel")?.call_method0("tolist")?.try_iter()?.enumerate().map(read).collect::<PyResult<_>>()?)
         }
         _ => return Err(door::wrong(value, name, AN_ARRAY).into()),
     };

@@ -5,7 +5,7 @@ use dryfit_core::{Amount, Angle, Code, Nm};
 use pyo3::exceptions::{PyOverflowError, PyTypeError, PyValueError};
 use pyo3::intern;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyFloat, PyInt, PyString};
+use pyo3::types::{PyBool, PyFloat, PyFrozenSet, PyInt, PyIterator, PySet, PyString};
 
 use crate::refusal::Refusal;
 
@@ -87,7 +87,15 @@ pub(crate) fn maybe_length(value: Option<Value<'_, '_>>, range: &Range, name: &s
 
 /// Whether something is a number or a string, so not a list of lengths.
 pub(crate) fn is_single(value: Value<'_, '_>) -> bool {
-    value.is_instance_of::<PyString>() || value.is_none() || value.try_iter().is_err()
+    value.is_instance_of::<PyString>() || value.is_none() || in_order(value).is_err()
+}
+
+/// The values of a list and the like. A set has no order, and takes equal values for one.
+pub(crate) fn in_order<'py>(value: Value<'_, 'py>) -> PyResult<Bound<'py, PyIterator>> {
+    if value.is_instance_of::<PySet>() || value.is_instance_of::<PyFrozenSet>() {
+        return Err(PyTypeError::new_err("a set"));
+    }
+    value.try_iter()
 }
 
 /// A whole number, by way of `__index__`: `None` if it is no whole number, `Some(None)` if it is beyond 64 bits.
@@ -130,11 +138,11 @@ pub(crate) fn amount(value: Value<'_, '_>, range: &Range, name: &str) -> PyResul
 
 /// Exactly `N` values.
 pub(crate) fn tuple<'py, const N: usize>(value: Value<'_, 'py>, name: &str) -> PyResult<[Bound<'py, PyAny>; N]> {
-    let refuse = || wrong(value, name, &format!("{N} values"));
+    let refuse = || wrong(value, name, &format!("{N} values in order"));
     if value.is_instance_of::<PyString>() {
         return Err(refuse().into());
     }
-    let items: Vec<_> = value.try_iter().map_err(|_| refuse())?.take(N + 1).collect::<PyResult<_>>()?;
+    let items: Vec<_> = in_order(value).map_err(|_| refuse())?.take(N + 1).collect::<PyResult<_>>()?;
     <[Bound<'py, PyAny>; N]>::try_from(items).map_err(|_| refuse().into())
 }
 

@@ -28,7 +28,7 @@ pub(crate) fn stocks(stock: &Bound<'_, PyAny>) -> PyResult<Vec<CoreStock>> {
     if stock.is_instance_of::<Stock>() {
         return Ok(vec![Stock::from_python(stock, "stock")?.core]);
     }
-    let items = stock.try_iter().map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
+    let items = door::in_order(stock).map_err(|_| door::wrong(stock, "stock", "a Stock or a list of Stock"))?;
     let read = |(index, item): (usize, PyResult<Bound<'_, PyAny>>)| Ok(Stock::from_python(&item?, &format!("stock[{index}]"))?.core);
     let stocks = items.take(MOST_STOCKS + 1).enumerate().map(read).collect::<PyResult<Vec<_>>>()?;
     if stocks.len() > MOST_STOCKS {

@@ -274,3 +274,18 @@ def test_every_parameter_is_tried() -> None:
         # Arrays have tests of their own.
         if wanted and public.path.split(".")[0].lower() not in ("gaps", "boxes"):
             assert wanted <= tried.get(public.path, set()), public.path
+
+
+@pytest.mark.parametrize(("given", "name"), [
+    (lambda: df.box(outside={110, 85, 60}, stock=STOCK), "outside"),  # type: ignore[arg-type]
+    (lambda: df.Stock(thickness={2.4, 2.5}, sheet=(500, 350)), "thickness"),
+    (lambda: df.box(outside=(110, 85, 60), stock=STOCK, shelves=frozenset([30])), "shelves"),
+    (lambda: df.Parts.rectangles({(60, 40), (30, 20)}), "sizes"),
+    (lambda: df.Parts.rectangles([(60, 40)]).lay_out({STOCK}), "stock"),
+    (lambda: fresh().lap({"left", "right"}), "names"),
+])  # fmt: skip
+def test_a_set_is_no_list(given: Callable[[], Any], name: str) -> None:
+    """It has no order, and two equal readings are one in it."""
+    with pytest.raises(df.WrongType) as refused:
+        given()
+    assert refused.value.parameter == name

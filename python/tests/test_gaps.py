@@ -53,6 +53,16 @@ def test_arrays_of_many_kinds(values: Any) -> None:
     assert df.gaps(thickness=4, real_thickness=values).cheek.tolist() == [1.5, 1, 0.5]
 
 
+def test_columns_of_tables() -> None:
+    pandas = pytest.importorskip("pandas")
+    table = pandas.DataFrame({"board": [2.5, 3, 3.5], "named": ["2.5", "3 mm", "0.35 cm"]}, index=["a", "b", "c"])
+    for column in (table["board"], table["board"].astype("Float64"), table["named"]):
+        assert df.gaps(thickness=4, real_thickness=column).cheek.tolist() == [1.5, 1, 0.5]
+    assert df.gaps(thickness=4, real_thickness=table[["board", "board"]]).cheek.tolist() == [[1.5, 1.5], [1, 1], [0.5, 0.5]]
+    with pytest.raises(df.NotFinite, match="real_thickness\\[1\\]: nan given"):
+        df.gaps(thickness=4, real_thickness=table["board"].where([True, False, True]))
+
+
 def test_whole_numbers_are_millimetres() -> None:
     for dtype in ("i1", "u2", "i8", ">i4"):
         assert df.gaps(thickness=np.array([3, 4], dtype), real_thickness=np.int64(3)).cheek.tolist() == [0, 1]
@@ -80,6 +90,9 @@ REFUSED: list[tuple[dict[str, Any], type[df.DryfitError], str]] = [
     ({"thickness": [3, None]}, df.WrongType, "thickness[1]: None given"),
     ({"thickness": [[3, 3], [3]]}, df.WrongType, "thickness[0]: [3, 3] given"),
     ({"thickness": np.ma.masked_array([3.0, 3.0], [False, True])}, df.NotFinite, "thickness[1]: nan given"),
+    ({"thickness": np.ma.masked_array(["3 mm", "3 mm"], [False, True])}, df.NotFinite, "thickness[1]: nan given"),
+    ({"thickness": np.ma.masked_array([3, "3 mm"], [False, True], object)}, df.NotFinite, "thickness[1]: nan given"),
+    ({"thickness": {3}}, df.WrongType, "thickness: {3} given"),
     ({"thickness": []}, df.OutOfRange, "thickness: an empty array of shape (0,) given, allowed one value or more"),
     ({"thickness": np.zeros((2, 0))}, df.OutOfRange, "thickness: an empty array of shape (2, 0) given"),
     ({"thickness": np.array([3j])}, df.WrongType, "thickness: array([0.+3.j]) given, allowed a number of mm, a string"),
