@@ -1,21 +1,14 @@
 //! `box`: closed and open boxes and boxes with lids; dividers, shelves and feet.
 
-use dryfit_core::bounds::{DIVIDERS, FEET, FINGER_WIDTH, LID_CLEARANCE, SIZE};
-use dryfit_core::{BoxSpec, Code, Top};
+use dryfit_core::bounds::SIZE;
 use pyo3::prelude::*;
 
 use crate::assembly::Assembly;
-use crate::door;
-use crate::record::{Given, Named};
+use crate::box_options::{self, Options};
+use crate::door::{self, Maybe};
+use crate::record::Given;
 use crate::refusal::Refusal;
 use crate::stock::Stock;
-
-fn given(value: &&Bound<'_, PyAny>) -> bool {
-    !value.is_none()
-}
-
-/// The words for what closes a box.
-pub(crate) const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top::Open), ("lift-off", Top::lift_off()), ("sliding", Top::sliding())];
 
 /// A box of one board, ``stock``, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
 ///
@@ -49,70 +42,26 @@ pub(crate) const TOPS: [(&str, Top); 4] = [("closed", Top::Closed), ("open", Top
 /// <dryfit.Step: 'lid' moves -z, with 'batten-left', 'batten-right'>
 #[pyfunction]
 #[pyo3(signature = (*, stock, outside = None, inside = None, top = None, finger_width = None, dividers = None, dividers_in_base = None, lid_clearance = None, shelves = None, feet = None))]
-#[allow(clippy::too_many_arguments)]
+#[allow(clippy::too_many_arguments, reason = "named in Python")]
 pub(crate) fn r#box(
     py: Python<'_>,
     stock: &Bound<'_, PyAny>,
-    outside: Option<&Bound<'_, PyAny>>,
-    inside: Option<&Bound<'_, PyAny>>,
-    top: Option<&Bound<'_, PyAny>>,
-    finger_width: Option<&Bound<'_, PyAny>>,
-    dividers: Option<&Bound<'_, PyAny>>,
-    dividers_in_base: Option<&Bound<'_, PyAny>>,
-    lid_clearance: Option<&Bound<'_, PyAny>>,
-    shelves: Option<&Bound<'_, PyAny>>,
-    feet: Option<&Bound<'_, PyAny>>,
+    outside: Maybe<'_, '_>,
+    inside: Maybe<'_, '_>,
+    top: Maybe<'_, '_>,
+    finger_width: Maybe<'_, '_>,
+    dividers: Maybe<'_, '_>,
+    dividers_in_base: Maybe<'_, '_>,
+    lid_clearance: Maybe<'_, '_>,
+    shelves: Maybe<'_, '_>,
+    feet: Maybe<'_, '_>,
 ) -> PyResult<Assembly> {
     let stock = Stock::from_python(stock, "stock")?;
-    let mut named = Named::default();
-    let mut spec = match (outside.filter(given), inside.filter(given)) {
-        (Some(outside), None) => {
-            let size = door::lengths(outside, &SIZE, "outside")?;
-            named = named.with("outside", Given::Lengths(size.to_vec()));
-            BoxSpec::outside(size, stock.core.thickness())
-        }
-        (None, Some(inside)) => {
-            let size = door::lengths(inside, &SIZE, "inside")?;
-            named = named.with("inside", Given::Lengths(size.to_vec()));
-            BoxSpec::inside(size, stock.core.thickness())
-        }
-        (Some(_), Some(_)) => return Err(Refusal::new(Code::UnknownKey, "outside, inside", "give one of the two").into()),
-        (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
-    };
-    if let Some(top) = top.filter(given) {
-        let (word, top) = door::word(top, &TOPS, "top")?;
-        spec.top = top;
-        named = named.with("top", Given::Word(word));
-    }
-    if let Some(wanted) = door::maybe_length(lid_clearance, &LID_CLEARANCE, "lid_clearance")? {
-        named = named.with("lid_clearance", Given::Length(wanted));
-        match &mut spec.top {
-            Top::LiftOff { clearance } | Top::Sliding { clearance } => *clearance = wanted,
-            Top::Open | Top::Closed => {
-                let said = "given without a lid, allowed with top=\"lift-off\" or top=\"sliding\"";
-                return Err(Refusal::new(Code::UnknownKey, "lid_clearance", said).into());
-            }
-        }
-    }
-    if let Some(width) = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")? {
-        spec.fingers = Some(dryfit_core::Fingers::width(width));
-        named = named.with("finger_width", Given::Length(width));
-    }
-    if let Some(dividers) = dividers.filter(given) {
-        let [x, y]: [_; 2] = door::tuple(dividers, "dividers")?;
-        spec.dividers = [door::count(&x, &DIVIDERS, "dividers[0]")?, door::count(&y, &DIVIDERS, "dividers[1]")?];
-        named = named.with("dividers", Given::Counts(spec.dividers.to_vec()));
-    }
-    if let Some(flag) = dividers_in_base.filter(given) {
-        spec.into_base = door::flag(flag, "dividers_in_base")?;
-        named = named.with("dividers_in_base", Given::Flag(spec.into_base));
-    }
-    if let Some(shelves) = shelves.filter(given) {
-        spec.shelves = door::list(shelves, &SIZE, "shelves")?;
-        named = named.with("shelves", Given::Lengths(spec.shelves.clone()));
-    }
-    spec.feet = door::maybe_length(feet, &FEET, "feet")?;
-    named = named.may("feet", spec.feet.map(Given::Length));
+    let (given, name, begin) = box_options::size(outside, inside)?;
+    let size = door::lengths(given, &SIZE, name)?;
+    let mut spec = begin(size, stock.core.thickness());
+    let options = Options { top, finger_width, dividers, dividers_in_base, lid_clearance, shelves, feet };
+    let named = options.read(&mut spec)?.with(name, Given::Lengths(size.to_vec()));
     let core = py.detach(|| spec.assembly()).map_err(Refusal::from)?;
     Ok(Assembly::of(core, stock, "box", named))
 }

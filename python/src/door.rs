@@ -2,6 +2,7 @@
 
 use dryfit_core::bounds::{BOARDS, Bound as Range, LENGTH, MM};
 use dryfit_core::{Amount, Angle, Code, Nm};
+use pyo3::PyClass;
 use pyo3::exceptions::{PyOverflowError, PyTypeError, PyValueError};
 use pyo3::intern;
 use pyo3::prelude::*;
@@ -10,6 +11,14 @@ use pyo3::types::{PyBool, PyFloat, PyFrozenSet, PyInt, PyIterator, PySet, PyStri
 use crate::refusal::Refusal;
 
 type Value<'a, 'py> = &'a Bound<'py, PyAny>;
+
+/// A parameter that may be left out; `None` stands for that too.
+pub(crate) type Maybe<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
+
+/// What was given, if anything was.
+pub(crate) fn given<'a, 'py>(value: Maybe<'a, 'py>) -> Maybe<'a, 'py> {
+    value.filter(|value| !value.is_none())
+}
 
 const LONGEST_SHOWN: usize = 60;
 
@@ -82,7 +91,7 @@ const A_LENGTH: &str = "a number of mm or a string such as \"3/32 in\"";
 
 /// A length that may be left out.
 pub(crate) fn maybe_length(value: Option<Value<'_, '_>>, range: &Range, name: &str) -> PyResult<Option<Nm>> {
-    value.filter(|value| !value.is_none()).map(|value| length(value, range, name)).transpose()
+    given(value).map(|value| length(value, range, name)).transpose()
 }
 
 /// Whether something is a number or a string, so not a list of lengths.
@@ -200,6 +209,16 @@ pub(crate) fn flag(value: Value<'_, '_>, name: &str) -> PyResult<bool> {
 /// Refuses True and False where a number is wanted.
 pub(crate) fn not_bool(value: Value<'_, '_>, name: &str, wanted: &str) -> PyResult<()> {
     if is_bool(value) || value.is_none() { Err(wrong(value, name, wanted).into()) } else { Ok(()) }
+}
+
+/// A value of one of this package's own classes.
+pub(crate) fn own<'a, 'py, T: PyClass>(value: Value<'a, 'py>, name: &str) -> PyResult<&'a Bound<'py, T>> {
+    value.cast::<T>().map_err(|_| wrong(value, name, &format!("a {}", T::NAME)).into())
+}
+
+/// The same for a parameter that may be left out.
+pub(crate) fn maybe_own<'a, 'py, T: PyClass>(value: Maybe<'a, 'py>, name: &str) -> PyResult<Option<&'a Bound<'py, T>>> {
+    given(value).map(|value| own(value, name)).transpose()
 }
 
 /// An angle in degrees.

@@ -13,9 +13,8 @@ const SELDOM: usize = 64;
 
 /// What all boxes have in common, and the columns in which they differ.
 pub(crate) struct Family {
-    /// Top, fingers and dividers; its size and thickness do not count.
+    /// All but its size and thickness, which do not count.
     pub(crate) like: BoxSpec,
-    pub(crate) inside: bool,
     pub(crate) fit: Fit,
     pub(crate) stock: Stock,
     pub(crate) lay_out: bool,
@@ -81,17 +80,11 @@ impl Family {
         }
     }
 
-    fn spec(&self, size: [Nm; 3], thickness: Nm) -> BoxSpec {
-        let mut spec = if self.inside { BoxSpec::inside(size, thickness) } else { BoxSpec::outside(size, thickness) };
-        (spec.top, spec.fingers, spec.dividers, spec.into_base) = (self.like.top, self.like.fingers, self.like.dividers, self.like.into_base);
-        spec
-    }
-
     fn row(&self, [size, thickness, kerf, real_thickness, real_kerf]: [usize; 5], go_on: &mut dyn FnMut() -> bool) -> Result<Row, Failure> {
         let size = [0, 1, 2].map(|axis| self.size.at(size + axis));
         let meant = Making { thickness: self.thickness.at(thickness), kerf: self.kerf.at(kerf) };
         let real = Making { thickness: self.real_thickness.at(real_thickness), kerf: self.real_kerf.at(real_kerf) };
-        let spec = self.spec(size, meant.thickness);
+        let spec = self.like.sized(size, meant.thickness);
         let cutter = Cutter::beam(meant.kerf)?;
         let row = |figures: Figures| Row { figures, gaps: figures.gaps(self.fit, meant, real), sheets: 0, minutes: f64::NAN, guessed: false };
         if !self.lay_out {

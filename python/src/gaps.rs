@@ -198,7 +198,7 @@ pub(crate) fn gaps(
 fn allowances(fit: Option<&Bound<'_, PyAny>>, single: [Option<&Bound<'_, PyAny>>; 3]) -> PyResult<[Given; 3]> {
     let [flank, cheek, tip] = single;
     let names = ["flank", "cheek", "tip"];
-    let Some(fit) = fit.filter(|fit| !fit.is_none()) else {
+    let Some(fit) = door::maybe_own::<Fit>(fit, "fit")? else {
         let read = |value, name| Ok::<_, PyErr>(Given::maybe(value, ALLOWANCE, name)?.unwrap_or_else(|| Given::one(Nm::ZERO, name)));
         let [a, b, c] = names;
         return Ok([read(flank, a)?, read(cheek, b)?, read(tip, c)?]);
@@ -206,7 +206,7 @@ fn allowances(fit: Option<&Bound<'_, PyAny>>, single: [Option<&Bound<'_, PyAny>>
     if single.iter().flatten().any(|value| !value.is_none()) {
         return Err(Refusal::new(Code::UnknownKey, "fit, flank, cheek, tip", "given together, allowed fit or the others").into());
     }
-    let fit = fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get().core;
+    let fit = fit.get().core;
     let [a, b, c] = names;
     Ok([Given::one(fit.flank(), a), Given::one(fit.cheek(), b), Given::one(fit.tip(), c)])
 }

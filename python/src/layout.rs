@@ -195,8 +195,7 @@ impl Layout {
     /// ['cut', 'corners']
     #[pyo3(signature = (pace, *, passes = None))]
     fn estimate(&self, py: Python<'_>, pace: &Bound<'_, PyAny>, passes: Option<&Bound<'_, PyAny>>) -> PyResult<Estimate> {
-        let pace = pace.cast::<Pace>().map_err(|_| door::wrong(pace, "pace", "a Pace"))?;
-        let (pace, passes) = (&pace.get().core, pace::passes(passes, "passes")?);
+        let (pace, passes) = (&door::own::<Pace>(pace, "pace")?.get().core, pace::passes(passes, "passes")?);
         let core = py.detach(|| self::estimate(&self.job.layout, &self.job.items(), pace, passes)).map_err(Refusal::from)?;
         Ok(Estimate { core })
     }

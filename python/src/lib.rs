@@ -8,6 +8,7 @@
 mod array;
 mod assembly;
 mod boards;
+mod box_options;
 mod boxes;
 mod boxes_of;
 mod column;

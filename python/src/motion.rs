@@ -196,7 +196,7 @@ impl Motion {
                 continue;
             }
             let read = if name == "cutter" {
-                let tool = *value.cast::<Cutter>().map_err(|_| door::wrong(&value, "cutter", "a Cutter"))?.get();
+                let tool = *door::own::<Cutter>(&value, "cutter")?.get();
                 cutter = Some(tool.core);
                 Some(Given::Cutter(tool))
             } else {

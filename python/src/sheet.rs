@@ -58,9 +58,7 @@ impl Sheet {
 
     /// What the machine does.
     fn planned(&self, py: Python<'_>, motion: Given<'_, '_>) -> PyResult<dryfit_core::Plan> {
-        let motion =
-            motion.filter(|motion| !motion.is_none()).map(|motion| motion.cast::<Motion>().map_err(|_| door::wrong(motion, "motion", "a Motion")));
-        let motion = motion.transpose()?.map(|motion| motion.get());
+        let motion = door::maybe_own::<Motion>(motion, "motion")?.map(Bound::get);
         let (cutter, spec) = (self.cutter(motion)?, motion.map(|motion| motion.core).unwrap_or_default());
         let sheet = self.core()?;
         Ok(py.detach(|| sheet.plan(&self.job.items(), cutter, &spec)).map_err(Refusal::from)?)

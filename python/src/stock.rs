@@ -53,8 +53,7 @@ fn thickness(value: &Bound<'_, PyAny>) -> PyResult<Nm> {
 impl Stock {
     /// A stock, and no other kind of value.
     pub(crate) fn from_python(value: &Bound<'_, PyAny>, name: &str) -> PyResult<Stock> {
-        let stock = value.cast::<Stock>().map_err(|_| door::wrong(value, name, "a Stock"))?;
-        Ok(*stock.get())
+        Ok(*door::own::<Stock>(value, name)?.get())
     }
 }
 

@@ -2,16 +2,16 @@
 
 use std::ffi::CString;
 
-use dryfit_core::bounds::{DIVIDERS, FINGER_WIDTH, KERF, LID_CLEARANCE, SIZE, THICKNESS};
-use dryfit_core::{BoxSpec, Code, Fingers, Nm, Top};
+use dryfit_core::bounds::{KERF, SIZE, THICKNESS};
+use dryfit_core::{Code, Nm};
 use pyo3::exceptions::PyKeyboardInterrupt;
 use pyo3::prelude::*;
 
-use crate::boxes::TOPS;
+use crate::box_options::{self, Options};
 use crate::boxes_of::{Boxes, COLUMNS};
 use crate::column::{Column, Given};
 use crate::cutter::Cutter;
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::estimate::OutsideKnown;
 use crate::family::{Family, Row};
 use crate::fit::Fit;
@@ -21,15 +21,14 @@ use crate::refusal::Refusal;
 use crate::stock::Stock;
 use crate::table::Table;
 
-type Maybe<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
-
 /// What many boxes come to: one row a box, each as ``box(...).cut(...).lay_out(...)`` would make it.
 ///
 /// ``outside`` or ``inside`` are the sizes, an array of shape (..., 3); ``thickness`` is that of the boards (that of ``stock`` if left out) and
 /// ``kerf`` the full width of the cut (0, or that of a ``cutter``), each a number of mm, a string with a unit, or an array. What comes before
 /// the 3 of the sizes broadcasts together with the other arrays as numpy has it; that is the shape of the result. Arrays are copied first.
 ///
-/// ``fit``, ``top``, ``finger_width``, ``dividers``, ``dividers_in_base`` and ``lid_clearance`` are as for ``box`` and ``Assembly.cut``, the same for all.
+/// ``fit``, ``top``, ``finger_width``, ``dividers``, ``dividers_in_base``, ``lid_clearance``, ``shelves`` and ``feet`` are as for ``box`` and
+/// ``Assembly.cut``, the same for all.
 /// ``real_thickness`` and ``real_kerf`` say what board and cut turn out to be: they change ``gap_min`` and ``gap_max`` alone, as ``gaps`` has it,
 /// over those kinds of contact that the box has.
 ///
@@ -56,7 +55,8 @@ type Maybe<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 #[pyo3(
     name = "boxes",
     signature = (*, stock, outside = None, inside = None, thickness = None, kerf = None, cutter = None, fit = None, real_thickness = None, real_kerf = None,
-        top = None, finger_width = None, dividers = None, dividers_in_base = None, lid_clearance = None, lay_out = None, pace = None, progress = None)
+        top = None, finger_width = None, dividers = None, dividers_in_base = None, lid_clearance = None, shelves = None, feet = None,
+        lay_out = None, pace = None, progress = None)
 )]
 #[allow(clippy::too_many_arguments, reason = "named in Python")]
 pub(crate) fn sweep_boxes(
@@ -75,30 +75,27 @@ pub(crate) fn sweep_boxes(
     dividers: Maybe<'_, '_>,
     dividers_in_base: Maybe<'_, '_>,
     lid_clearance: Maybe<'_, '_>,
+    shelves: Maybe<'_, '_>,
+    feet: Maybe<'_, '_>,
     lay_out: Maybe<'_, '_>,
     pace: Maybe<'_, '_>,
     progress: Maybe<'_, '_>,
 ) -> PyResult<Boxes> {
     let stock = Stock::from_python(stock, "stock")?.core;
-    let (size, inside) = size(outside, inside)?;
+    let (given, name, begin) = box_options::size(outside, inside)?;
+    let size = Given::read(given, SIZE, name)?.of_three()?;
     let (thickness, real_thickness) = (Given::maybe(thickness, THICKNESS, "thickness")?, Given::maybe(real_thickness, THICKNESS, "real_thickness")?);
     let (kerf, real_kerf) = (Given::maybe(kerf, KERF, "kerf")?, Given::maybe(real_kerf, KERF, "real_kerf")?);
-    let kerf = match (kerf, cutter.filter(|cutter| !cutter.is_none())) {
+    let kerf = match (kerf, door::maybe_own::<Cutter>(cutter, "cutter")?) {
         (Some(_), Some(_)) => return Err(Refusal::new(Code::UnknownKey, "kerf, cutter", "give one of the two").into()),
         (kerf, None) => kerf.unwrap_or_else(|| Given::one(Nm::ZERO, "kerf")),
-        (None, Some(cutter)) => {
-            let cutter = cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?;
-            Given::one(cutter.get().core.kerf(), "cutter")
-        }
+        (None, Some(cutter)) => Given::one(cutter.get().core.kerf(), "cutter"),
     };
-    let fit = match fit.filter(|fit| !fit.is_none()) {
-        Some(fit) => fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get().core,
-        None => dryfit_core::Fit::EXACT,
-    };
-    let mut like = BoxSpec::outside([stock.thickness(); 3], stock.thickness());
-    options(&mut like, top, finger_width, dividers, dividers_in_base, lid_clearance)?;
-    let lay_out = lay_out.filter(|flag| !flag.is_none()).map_or(Ok(true), |flag| door::flag(flag, "lay_out"))?;
-    let pace = pace.filter(|pace| !pace.is_none()).map(|pace| pace.cast::<Pace>().map_err(|_| door::wrong(pace, "pace", "a Pace"))).transpose()?;
+    let fit = door::maybe_own::<Fit>(fit, "fit")?.map_or(dryfit_core::Fit::EXACT, |fit| fit.get().core);
+    let mut like = begin([stock.thickness(); 3], stock.thickness());
+    Options { top, finger_width, dividers, dividers_in_base, lid_clearance, shelves, feet }.read(&mut like)?;
+    let lay_out = door::given(lay_out).map_or(Ok(true), |flag| door::flag(flag, "lay_out"))?;
+    let pace = door::maybe_own::<Pace>(pace, "pace")?;
     if pace.is_some() && !lay_out {
         return Err(Refusal::new(Code::UnknownKey, "pace", "given with lay_out=False, allowed with a layout").into());
     }
@@ -110,7 +107,7 @@ pub(crate) fn sweep_boxes(
         let (size, kerf) = (size.column()?, kerf.column()?);
         let real_thickness = real_thickness.map_or_else(|| Ok(thickness.clone()), Given::column)?;
         let real_kerf = real_kerf.map_or_else(|| Ok(kerf.clone()), Given::column)?;
-        let family = Family { like, inside, fit, stock, lay_out, pace, size, thickness, kerf, real_thickness, real_kerf };
+        let family = Family { like, fit, stock, lay_out, pace, size, thickness, kerf, real_thickness, real_kerf };
         let rows = family.rows()?;
         Ok((family, rows))
     })?;
@@ -132,47 +129,4 @@ pub(crate) fn sweep_boxes(
         PyErr::warn(py, &py.get_type::<OutsideKnown>(), &CString::new(text)?, 1)?;
     }
     Ok(Boxes::new(made?, asked))
-}
-
-/// The sizes, and whether they are those of the inside.
-fn size(outside: Maybe<'_, '_>, inside: Maybe<'_, '_>) -> PyResult<(Given, bool)> {
-    let given = |value: Maybe<'_, '_>, name| Given::maybe(value, SIZE, name);
-    let (size, inside) = match (given(outside, "outside")?, given(inside, "inside")?) {
-        (Some(outside), None) => (outside, false),
-        (None, Some(inside)) => (inside, true),
-        (Some(_), Some(_)) => return Err(Refusal::new(Code::UnknownKey, "outside, inside", "give one of the two").into()),
-        (None, None) => return Err(Refusal::new(Code::MissingKey, "outside, inside", "give one of the two").into()),
-    };
-    Ok((size.of_three()?, inside))
-}
-
-/// What all boxes of a sweep are like.
-fn options(
-    like: &mut BoxSpec,
-    top: Maybe<'_, '_>,
-    finger_width: Maybe<'_, '_>,
-    dividers: Maybe<'_, '_>,
-    dividers_in_base: Maybe<'_, '_>,
-    lid_clearance: Maybe<'_, '_>,
-) -> PyResult<()> {
-    let given = |value: &&Bound<'_, PyAny>| !value.is_none();
-    if let Some(top) = top.filter(given) {
-        like.top = door::choice(top, &TOPS, "top")?;
-    }
-    if let Some(wanted) = door::maybe_length(lid_clearance, &LID_CLEARANCE, "lid_clearance")? {
-        match &mut like.top {
-            Top::LiftOff { clearance } | Top::Sliding { clearance } => *clearance = wanted,
-            Top::Open | Top::Closed => {
-                let said = "given without a lid, allowed with top=\"lift-off\" or top=\"sliding\"";
-                return Err(Refusal::new(Code::UnknownKey, "lid_clearance", said).into());
-            }
-        }
-    }
-    like.fingers = door::maybe_length(finger_width, &FINGER_WIDTH, "finger_width")?.map(Fingers::width);
-    if let Some(dividers) = dividers.filter(given) {
-        let [x, y]: [_; 2] = door::tuple(dividers, "dividers")?;
-        like.dividers = [door::count(&x, &DIVIDERS, "dividers[0]")?, door::count(&y, &DIVIDERS, "dividers[1]")?];
-    }
-    like.into_base = dividers_in_base.filter(given).map_or(Ok(false), |flag| door::flag(flag, "dividers_in_base"))?;
-    Ok(())
 }

@@ -21,6 +21,16 @@ def blade() -> df.Cutter:
     return df.Cutter.blade(kerf=0.0, trail=0.25)
 
 
+@pytest.fixture
+def locked(stock: df.Stock) -> df.Assembly:
+    """Two boards with slots for each other that no straight move leads into."""
+    stand = df.Assembly(stock=stock)
+    stand.add("tall", normal="x", at=(50, 0, 0), size=(100, 120))
+    stand.add("wide", normal="y", at=(0, 50, 20), size=(100, 80))
+    stand.joint("tall", "wide", df.Halves())
+    return stand
+
+
 class Shell(Protocol):
     def __call__(self, *arguments: str | Path) -> "subprocess.CompletedProcess[str]": ...
 

@@ -1,5 +1,6 @@
 """`boxes`: each row is what box, cut and lay_out make of it."""
 
+import inspect
 import math
 import pickle
 import threading
@@ -41,7 +42,8 @@ def table(boxes: df.Boxes) -> list[tuple[Any, ...]]:
 ASKED: list[dict[str, Any]] = [
     {}, {"top": "open", "finger_width": 7}, {"which": "inside"}, {"top": "lift-off", "lid_clearance": 0.3}, {"top": "sliding", "which": "inside"},
     {"dividers": (1, 2)}, {"top": "open", "dividers": (2, 0), "dividers_in_base": True}, {"fit": FIT}, {"fit": FIT, "dividers": (1, 1)},
-    {"pace": df.Pace(feed=20, acceleration=400, lift=0.3)},
+    {"pace": df.Pace(feed=20, acceleration=400, lift=0.3)}, {"shelves": [14.5, 30], "fit": FIT}, {"feet": 12, "fit": FIT},
+    {"which": "inside", "shelves": ["2 cm"], "feet": 9, "top": "lift-off"}, {"feet": 9, "dividers": (1, 0), "pace": df.Pace(feed=20, acceleration=400)},
 ]  # fmt: skip
 
 
@@ -67,6 +69,35 @@ def test_rows_are_those_of_the_long_way(asked: dict[str, Any]) -> None:
     fits = made.code != df.LargerThanSheet.code
     for name in ("cut_length", "area", "parts", "gap_min", "gap_max", "code"):
         assert np.array_equal(bare.columns()[name][fits], made.columns()[name][fits], equal_nan=True), name
+
+
+WRONG: list[dict[str, Any]] = [
+    {"top": "shut"}, {"top": 3}, {"finger_width": 0}, {"finger_width": "wide"}, {"dividers": 2}, {"dividers": (1, 2, 3)}, {"dividers": (1, -1)},
+    {"dividers_in_base": 1}, {"lid_clearance": 0.3}, {"lid_clearance": 0.3, "top": "open"}, {"top": "sliding", "lid_clearance": -1}, {"shelves": 20},
+    {"shelves": [20, "high"]}, {"shelves": [math.nan]}, {"feet": -1}, {"feet": True}, {"inside": (80, 80, 80)}, {"outside": None},
+]  # fmt: skip
+
+
+def test_boxes_has_every_option_of_box() -> None:
+    options = set(inspect.signature(df.box).parameters)
+    assert options <= set(inspect.signature(df.boxes).parameters)
+    assert options - {"stock"} == {name for wrong in WRONG for name in wrong}
+
+
+@pytest.mark.parametrize("wrong", WRONG, ids=str)
+def test_box_refuses_in_the_same_words(wrong: dict[str, Any]) -> None:
+    with pytest.raises(df.DryfitError) as one:
+        df.box(**{"stock": SHEET, "outside": (80, 80, 80), **wrong})
+    with pytest.raises(df.DryfitError) as many:
+        df.boxes(**{"stock": SHEET, "outside": (80, 80, 80), **wrong})
+    assert type(one.value) is type(many.value) and str(one.value) == str(many.value)
+
+
+def test_what_box_makes_of_several_boards_is_refused_row_by_row() -> None:
+    made = df.boxes(stock=SHEET, outside=[(80, 80, 80), (80, 5, 80)], shelves=[30], dividers=(1, 0))
+    assert made.code.tolist() == [df.NotAvailable.code, df.ThickerThanBox.code]
+    made = df.boxes(stock=SHEET, outside=[(80, 80, 80), (80, 80, 40)], shelves=[34])
+    assert made.code[0] == 0 != made.code[1] and made.parts.tolist() == [7, 0]
 
 
 def test_real_boards_and_cuts_change_the_gaps_alone() -> None:

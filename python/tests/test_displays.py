@@ -139,16 +139,12 @@ def test_an_assembly_in_the_making_says_what_is_missing(stock: df.Stock) -> None
     assert rack._repr_svg_() is None and "left" in Page(rack._repr_html_()).text
 
 
-def test_boards_that_lock_each_other_are_shown_and_told(stock: df.Stock) -> None:
-    stand = df.Assembly(stock=stock)
-    stand.add("tall", normal="x", at=(50, 0, 0), size=(100, 120))
-    stand.add("wide", normal="y", at=(0, 50, 20), size=(100, 80))
-    stand.joint("tall", "wide", df.Halves())
+def test_boards_that_lock_each_other_are_shown_and_told(locked: df.Assembly) -> None:
     with pytest.raises(df.Locked):
-        stand.order()
-    page = Page(stand._repr_html_())
-    assert "cannot be put together" in page.text and (stand._repr_svg_() or "").startswith("<svg")
-    assert [row[1] for row in rows(stand._repr_html_())[1:]] == ["tall", "wide"]
+        locked.order()
+    page = Page(locked._repr_html_())
+    assert "cannot be put together" in page.text and (locked._repr_svg_() or "").startswith("<svg")
+    assert [row[1] for row in rows(locked._repr_html_())[1:]] == ["tall", "wide"]
 
 
 def test_parts_are_in_one_scale_with_a_table(parts: df.Parts) -> None:

@@ -103,13 +103,9 @@ def test_bad_input_is_named(box: df.Assembly) -> None:
         notebook.explode(df.Assembly(stock=box.stock))
 
 
-def test_boards_that_lock_are_refused(stock: df.Stock) -> None:
-    stand = df.Assembly(stock=stock)
-    stand.add("tall", normal="x", at=(50, 0, 0), size=(100, 120))
-    stand.add("wide", normal="y", at=(0, 50, 20), size=(100, 80))
-    stand.joint("tall", "wide", df.Halves())
+def test_boards_that_lock_are_refused(locked: df.Assembly) -> None:
     with pytest.raises(df.Locked):
-        notebook.explode(stand)
+        notebook.explode(locked)
 
 
 def test_without_the_library_it_says_what_to_install() -> None:

@@ -65,6 +65,20 @@ impl BoxSpec {
         BoxSpec { inside: true, ..BoxSpec::outside(size, thickness) }
     }
 
+    /// The same in another size, outside or inside as this one's was given, and of another board.
+    ///
+    /// ```
+    /// use dryfit_core::{BoxSpec, Nm};
+    /// let mm = |v| Nm::from_mm(v);
+    /// let mut cube = BoxSpec::inside([mm(60.0)?; 3], mm(3.0)?);
+    /// cube.feet = Some(mm(12.0)?);
+    /// assert_eq!(cube.sized([mm(90.0)?; 3], mm(4.0)?).outside_size()?, [mm(98.0)?, mm(98.0)?, mm(110.0)?]);
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn sized(&self, size: [Nm; 3], thickness: Nm) -> BoxSpec {
+        BoxSpec { size, thickness, ..self.clone() }
+    }
+
     /// The outside size along x, y, z, with the lid and the feet.
     ///
     /// # Errors

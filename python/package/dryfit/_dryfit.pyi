@@ -93,6 +93,8 @@ def boxes(
     dividers: Sequence[_Count] | None = None,
     dividers_in_base: bool | None = None,
     lid_clearance: _Length | None = None,
+    shelves: Iterable[_Length] | None = None,
+    feet: _Length | None = None,
     lay_out: bool | None = None,
     pace: Pace | None = None,
     progress: Callable[[float], bool | None] | bool | None = None,
