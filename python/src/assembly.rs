@@ -1,15 +1,14 @@
 //! `Assembly`: boards and how they are joined.
 
-use dryfit_core::bounds::{GAP, LAPPED, LENGTH, SIZE, WEB};
-use dryfit_core::{Axis, Code, Nm};
+use dryfit_core::Nm;
+use dryfit_core::bounds::{GAP, LAPPED, LENGTH, SIZE};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyMappingProxy, PyString, PyTuple, PyType};
 
 use crate::boards::{Boards, Made};
-use crate::cutter::Cutter;
+use crate::cutting::Cutting;
 use crate::door;
 use crate::features;
-use crate::fit::Fit;
 use crate::html::html;
 use crate::joint::Spec;
 use crate::opening;
@@ -18,8 +17,8 @@ use crate::picture::{offsets, picture};
 use crate::recipe;
 use crate::record::{Again, Call, Given, Named};
 use crate::refusal::Refusal;
-use crate::relief::Relief;
 use crate::report::Report;
+use crate::slab::Slab;
 use crate::slope::slope;
 use crate::sources::Source;
 use crate::step::Step;
@@ -69,8 +68,6 @@ impl Assembly {
     }
 }
 
-const AXES: [(&str, Axis); 3] = [("x", Axis::X), ("y", Axis::Y), ("z", Axis::Z)];
-
 #[pymethods]
 impl Assembly {
     #[new]
@@ -111,27 +108,9 @@ impl Assembly {
         turn: Option<&Bound<'_, PyAny>>,
         about: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<()> {
-        let name = door::text(name, "name")?;
-        let (word, normal) = door::word(normal, &AXES, "normal")?;
-        let (at, size) = (door::lengths::<3>(at, &LENGTH, "at")?, door::lengths::<2>(size, &SIZE, "size")?);
-        let own = stock.filter(|stock| !stock.is_none()).map(|stock| Stock::from_python(stock, "stock")).transpose()?;
-        let thickness = own.unwrap_or(self.stock).core.thickness();
-        let about = about.filter(|about| !about.is_none()).map(|about| door::word(about, &AXES, "about")).transpose()?;
-        let turn = turn.filter(|turn| !turn.is_none()).map(|turn| door::angle(turn, "turn")).transpose()?;
-        if turn.is_none() && about.is_some() {
-            return Err(Refusal::new(Code::MissingKey, "turn", "missing, allowed a number of degrees beside about").into());
-        }
-        let named =
-            Named::default().with("normal", Given::Word(word)).with("at", Given::Lengths(at.to_vec())).with("size", Given::Lengths(size.to_vec()));
-        let named = named.may("stock", own.map(Given::Stock)).may("turn", turn.map(|turn| Given::Degrees(turn.as_degrees())));
-        let call = Call { name: "add", plain: vec![Given::Text(name.clone())], named: named.may("about", about.map(|(word, _)| Given::Word(word))) };
-        self.change(py, call, |core| {
-            let added = match turn {
-                None => core.add(&name, normal, at, size, thickness),
-                Some(turn) => core.add_turned(&name, normal, at, size, thickness, (about.map_or(Axis::Z, |(_, axis)| axis), turn)),
-            };
-            added.map(drop)
-        })
+        let slab = Slab::read(name, normal, at, size, stock, turn, about)?;
+        let usual = self.stock;
+        self.change(py, slab.call(), |core| slab.add(core, usual))
     }
 
     /// Says that boards cross at one line: ``names`` are two to four. The line is cut in equal parts, the lowest for the board named first.
@@ -353,26 +332,11 @@ impl Assembly {
         relief: Option<&Bound<'_, PyAny>>,
         label: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<Parts> {
-        let cutter = *cutter.cast::<Cutter>().map_err(|_| door::wrong(cutter, "cutter", "a Cutter"))?.get();
-        let fit = fit.filter(|fit| !fit.is_none());
-        let fit = fit.map(|fit| Ok::<_, PyErr>(*fit.cast::<Fit>().map_err(|_| door::wrong(fit, "fit", "a Fit"))?.get())).transpose()?;
-        let web = door::maybe_length(web, &WEB, "web")?;
-        let relief = relief.filter(|relief| !relief.is_none());
-        let relief = relief.map(|relief| relief.cast::<Relief>().map_err(|_| door::wrong(relief, "relief", "a Relief"))).transpose()?;
-        let relief = relief.map(|relief| *relief.get());
-        let label = label.filter(|label| !label.is_none()).map(|label| door::text(label, "label")).transpose()?;
+        let cutting = Cutting::read(cutter, fit, web, relief)?;
+        let label = door::given(label).map(|label| door::text(label, "label")).transpose()?;
         let set = self.made(py)?.set;
-        let cut = || {
-            let parts = dryfit_core::Parts::cut(&set.panels, cutter.core, fit.unwrap_or_default().core, web.unwrap_or(Nm::ZERO))?;
-            match relief {
-                Some(relief) => parts.relieve(relief.core),
-                None => Ok(parts),
-            }
-        };
-        let core = py.detach(cut).map_err(Refusal::from)?;
-        let named = Named::default().with("cutter", Given::Cutter(cutter)).may("fit", fit.map(Given::Fit));
-        let named = named.may("web", web.map(Given::Length)).may("relief", relief.map(Given::Relief));
-        Ok(Parts::of(core, label.as_deref(), Source::Cut { recipe: set.recipe.clone(), named }))
+        let core = py.detach(|| cutting.cut(&set.panels)).map_err(Refusal::from)?;
+        Ok(Parts::of(core, label.as_deref(), Source::Cut { recipe: set.recipe.clone(), named: cutting.named() }))
     }
 
     /// A picture as SVG, in mm: the boards in isometric view, pulled apart in the order of putting together.
@@ -394,12 +358,15 @@ impl Assembly {
     /// The panels as a GeoJSON-like FeatureCollection in mm, as geopandas and others read it: a polygon each in panel coordinates, all from their own lowest
     /// corner, with ``name``, ``thickness`` and ``kind`` ("panel"). There is no coordinate reference system: lengths are mm on a plane.
     ///
+    /// Raises ``AttributeError`` as long as the panels cannot be made, with what ``panels`` raises as its cause: what looks whether the attribute is there,
+    /// as ``hasattr`` and those packages do, finds that it is not.
+    ///
     /// >>> case = box(outside=(110, 85, 60), stock=Stock(thickness=2.5, sheet=(500, 350)))
     /// >>> case.__geo_interface__["features"][0]["properties"]
     /// {'name': 'front', 'thickness': 2.5, 'kind': 'panel'}
     #[getter]
     fn __geo_interface__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let set = self.made(py)?.set;
+        let set = self.made(py).map_err(|error| features::absent(py, error))?.set;
         features::collection(py, "panel", set.panels.iter().map(|panel| (panel.name(), Some(panel.board().thickness().mm()), panel.shape())))
     }
 

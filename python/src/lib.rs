@@ -13,6 +13,7 @@ mod boxes;
 mod boxes_of;
 mod column;
 mod cutter;
+mod cutting;
 mod door;
 mod dovetail;
 mod estimate;
@@ -27,6 +28,7 @@ mod html;
 mod joint;
 mod lay_out;
 mod layout;
+mod layout_line;
 mod layout_report;
 mod motion;
 mod offcut;
@@ -42,12 +44,14 @@ mod prism;
 mod progress;
 mod recipe;
 mod record;
+mod rectangles;
 mod refusal;
 mod relief;
 mod report;
 mod route;
 mod sheet;
 mod show;
+mod slab;
 mod slope;
 mod sources;
 mod spliced;
@@ -82,7 +86,7 @@ mod _dryfit {
     #[pymodule_export]
     use cutter::Cutter;
     #[pymodule_export]
-    use dovetail::{DovetailCorner, LayoutLine, dovetail_corner};
+    use dovetail::{DovetailCorner, dovetail_corner};
     #[pymodule_export]
     use estimate::{Estimate, OutsideKnown};
     #[pymodule_export]
@@ -93,6 +97,8 @@ mod _dryfit {
     use halves::Halves;
     #[pymodule_export]
     use layout::Layout;
+    #[pymodule_export]
+    use layout_line::LayoutLine;
     #[pymodule_export]
     use layout_report::LayoutReport;
     #[pymodule_export]

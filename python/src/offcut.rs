@@ -4,6 +4,7 @@ use dryfit_core::{Nm, Point};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
+use crate::html::html;
 use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::show::mm;
@@ -67,6 +68,10 @@ impl Offcut {
         let [x, y, width, height] = nm;
         let (x, y, width, height) = (length(x)?, length(y)?, length(width)?, length(height)?);
         Ok(Offcut { core: dryfit_core::Offcut { at: Point::new(x, y), size: [width, height] }, sheet: sheet.core })
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "offcut")
     }
 
     fn __repr__(&self) -> String {

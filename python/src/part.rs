@@ -56,6 +56,12 @@ impl Part {
         &self.name
     }
 
+    /// The name of the board in its assembly: the part's own without label and number; None for a plain part, which stands nowhere.
+    #[getter]
+    fn board(&self) -> Option<&str> {
+        self.core.board().map(dryfit_core::Board::name)
+    }
+
     /// Thickness of the board in mm; None for a plain part that any board will do for.
     #[getter]
     fn thickness(&self) -> Option<f64> {

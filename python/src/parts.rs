@@ -4,8 +4,8 @@ use std::collections::HashSet;
 use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
-use dryfit_core::bounds::{SIZE, THICKNESS};
-use dryfit_core::{Code, Item, LayoutSpec, Nm, Point, Shape};
+use dryfit_core::bounds::THICKNESS;
+use dryfit_core::{Item, LayoutSpec, Nm};
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
@@ -18,6 +18,7 @@ use crate::layout::Layout;
 use crate::part::Part;
 use crate::progress::Listener;
 use crate::record::Again;
+use crate::rectangles;
 use crate::refusal::Refusal;
 use crate::report::Report;
 use crate::sources::{self, Source};
@@ -234,17 +235,10 @@ impl Parts {
     #[staticmethod]
     #[pyo3(signature = (sizes, /, *, thickness = None, names = None))]
     pub(crate) fn rectangles(sizes: &Bound<'_, PyAny>, thickness: Option<&Bound<'_, PyAny>>, names: Option<&Bound<'_, PyAny>>) -> PyResult<Parts> {
-        if door::is_single(sizes) {
-            return Err(door::wrong(sizes, "sizes", "a list of (width, height)").into());
-        }
-        let read = |(index, size): (usize, PyResult<Bound<'_, PyAny>>)| door::lengths(&size?, &SIZE, &format!("sizes[{index}]"));
-        let sizes: Vec<[Nm; 2]> = sizes.try_iter()?.take(MOST + 1).enumerate().map(read).collect::<PyResult<_>>()?;
-        if sizes.len() > MOST {
-            return Err(Refusal::new(Code::OutOfRange, "sizes", format!("more than {MOST} given, allowed 0 to {MOST}")).into());
-        }
+        let sizes = rectangles::sizes(sizes)?;
         let thickness = door::maybe_length(thickness, &THICKNESS, "thickness")?;
-        let names = match names.filter(|names| !names.is_none()) {
-            Some(names) => self::names(names, sizes.len())?,
+        let names = match door::given(names) {
+            Some(names) => rectangles::names(names, sizes.len())?,
             None => (1..=sizes.len()).map(|number| number.to_string()).collect(),
         };
         Ok(Parts::plain(sizes, thickness, names))
@@ -265,7 +259,7 @@ impl Parts {
         names: &Bound<'py, PyAny>,
     ) -> PyResult<Parts> {
         let made = sources::made(class.py(), &recipes, steps)?;
-        let names = self::names(names, made.count())?;
+        let names = rectangles::names(names, made.count())?;
         Ok(Parts::new(made.all.core.clone(), names, made.all.sources.clone()))
     }
 
@@ -308,39 +302,7 @@ impl Parts {
     }
 
     fn plain(sizes: Vec<[Nm; 2]>, thickness: Option<Nm>, names: Vec<String>) -> Parts {
-        let rectangle = |[width, height]: [Nm; 2]| {
-            let at = Point::new;
-            Shape::from_loops([[at(Nm::ZERO, Nm::ZERO), at(width, Nm::ZERO), at(width, height), at(Nm::ZERO, height)]])
-        };
-        let core = dryfit_core::Parts::plain(names.iter().cloned().zip(sizes.iter().copied().map(rectangle)), thickness);
+        let core = dryfit_core::Parts::plain(names.iter().cloned().zip(sizes.iter().copied().map(rectangles::shape)), thickness);
         Parts::new(core, names.clone(), vec![Source::Plain { sizes, thickness, names }])
     }
-}
-
-/// So many rectangles at most: who gives an endless iterator is told.
-const MOST: usize = 100_000;
-
-/// As many names as there are parts, all different and none empty.
-fn names(names: &Bound<'_, PyAny>, count: usize) -> PyResult<Vec<String>> {
-    if door::is_single(names) {
-        return Err(door::wrong(names, "names", "a list of names").into());
-    }
-    let mut taken = HashSet::new();
-    let read = |(index, name): (usize, PyResult<Bound<'_, PyAny>>)| {
-        let place = format!("names[{index}]");
-        let name = door::text(&name?, &place)?;
-        if name.is_empty() {
-            return Err(Refusal::new(Code::NameEmpty, &place, "an empty string given, allowed a name").into());
-        }
-        if !taken.insert(name.clone()) {
-            return Err(Refusal::new(Code::NameTaken, &place, format!("\"{name}\" given, allowed a name that no other has")).into());
-        }
-        Ok(name)
-    };
-    let names: Vec<String> = names.try_iter()?.take(count + 1).enumerate().map(read).collect::<PyResult<_>>()?;
-    if names.len() != count {
-        let given = if names.len() > count { format!("more than {count}") } else { names.len().to_string() };
-        return Err(Refusal::new(Code::OutOfRange, "names", format!("{given} given, allowed {count}, one for each size")).into());
-    }
-    Ok(names)
 }

@@ -5,6 +5,7 @@ use std::hash::{Hash, Hasher};
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 
+use crate::html::html;
 use crate::motion::Motion;
 use crate::record::Again;
 use crate::sheet::Sheet;
@@ -85,6 +86,10 @@ impl Plan {
     #[classmethod]
     fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, motion: &Bound<'py, PyAny>) -> PyResult<Bound<'py, PyAny>> {
         sheet.call_method1("plan", (motion,))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "plan")
     }
 
     fn __repr__(&self) -> String {

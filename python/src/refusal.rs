@@ -58,6 +58,11 @@ pub(crate) fn install(module: &Bound<'_, PyModule>) -> PyResult<()> {
     Ok(())
 }
 
+/// Whether an error is a refusal, and no other trouble.
+pub(crate) fn is_refusal(py: Python<'_>, error: &PyErr) -> bool {
+    classes(py).is_ok_and(|classes| error.is_instance(py, classes.base.bind(py)))
+}
+
 /// A refusal on its way to Python: `place: parameter` and the rest of the sentence.
 #[derive(Clone, Debug)]
 pub(crate) struct Refusal {
@@ -90,13 +95,14 @@ impl Refusal {
 }
 
 /// Parameters of the core that have another name in Python.
-const NAMES: [(&str, &str); 22] = [
+const NAMES: [(&str, &str); 23] = [
     ("outside x", "outside[0]"),
     ("outside y", "outside[1]"),
     ("outside z", "outside[2]"),
     ("inside x", "inside[0]"),
     ("inside y", "inside[1]"),
     ("inside z", "inside[2]"),
+    ("dividers in base", "dividers_in_base"),
     ("sheet width", "sheet[0]"),
     ("sheet height", "sheet[1]"),
     ("pin width", "pin_width"),

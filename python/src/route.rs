@@ -9,6 +9,7 @@ use pyo3::types::{PyDict, PyType};
 
 use crate::array;
 use crate::door;
+use crate::html::html;
 use crate::record::{Again, Given, Named};
 use crate::sheet::Sheet;
 
@@ -142,6 +143,10 @@ impl Route {
     #[classmethod]
     fn _of<'py>(_class: &Bound<'py, PyType>, sheet: &Bound<'py, PyAny>, named: &Bound<'py, PyDict>) -> PyResult<Bound<'py, PyAny>> {
         sheet.call_method("route", (), Some(named))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "route")
     }
 
     fn __repr__(&self) -> String {

@@ -5,6 +5,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
 use crate::door;
+use crate::html::html;
 use crate::show::millionths;
 
 type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
@@ -93,6 +94,10 @@ impl Tally {
         named.set_item("travel", self.travel())?;
         named.set_item("sheets", self.sheets())?;
         Ok((PyTuple::empty(py), named))
+    }
+
+    fn _repr_html_(slf: &Bound<'_, Self>) -> PyResult<String> {
+        html(slf, "tally")
     }
 
     #[pyo3(name = "__repr__")]

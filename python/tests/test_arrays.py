@@ -53,6 +53,20 @@ def test_geo_interface(drawer: df.Assembly) -> None:
     assert polygon.is_valid and polygon.area == pytest.approx(panel.area, rel=1e-12)
 
 
+def test_without_panels_there_is_no_geo_interface(stock: df.Stock, locked: df.Assembly) -> None:
+    asm = df.Assembly(stock=stock)
+    assert not hasattr(asm, "__geo_interface__")
+    with pytest.raises(AttributeError, match="^__geo_interface__: no panels yet: boards: the assembly is empty$") as refused:
+        _ = asm.__geo_interface__
+    assert isinstance(refused.value.__cause__, df.NoBoards)
+    asm.add("left", normal="x", at=(0, 0, 0), size=(100, 100))
+    assert hasattr(asm, "__geo_interface__") and hasattr(locked, "__geo_interface__")
+    asm.add("far", normal="x", at=(50, 0, 0), size=(100, 100))
+    with pytest.raises(AttributeError) as refused:
+        _ = asm.__geo_interface__
+    assert isinstance(refused.value.__cause__, df.MeetsNothing)
+
+
 def test_a_panel_in_two_pieces_is_a_multipolygon(stock: df.Stock) -> None:
     asm = df.Assembly(stock=stock)
     asm.add("cut", normal="z", at=(0, 0, 50), size=(100, 60))
@@ -75,10 +89,13 @@ def test_parts_carry_the_path_and_what_comes_off(stock: df.Stock) -> None:
         panel = box.panels[name]
         assert all(np.array_equal(a, b) for a, b in zip(part.finished_loops_nm, panel.loops_nm, strict=True))
         assert part.area == panel.area and part.thickness == panel.thickness
-        assert np.array_equal(part.frame, panel.frame)
+        assert np.array_equal(part.frame, panel.frame) and part.board == name
         assert np.array_equal(part.loops[0].min(axis=0), panel.loops[0].min(axis=0) - 0.1)
         assert part.__geo_interface__["type"] == "Polygon" and part._repr_svg_().startswith("<svg")
     assert parts.dry_fit().ok
+    both = box.cut(cutter=df.Cutter.beam(kerf=0.2), label="tea") + parts + parts
+    assert [(both[name].board, both[name].name) for name in ("tea base", "base", "base-2")] == [("base", "tea base"), ("base", "base"), ("base", "base-2")]
+    assert df.Parts.rectangles([(60, 40)])["1"].board is None
 
 
 def test_threads_share_an_assembly(drawer: df.Assembly, blade: df.Cutter) -> None:

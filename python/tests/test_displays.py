@@ -45,6 +45,10 @@ def everything(box: df.Assembly, parts: df.Parts, stock: df.Stock) -> dict[str, 
         "estimate": layout.estimate(pace),
         "boxes": df.boxes(stock=stock, outside=[(110, 85, 60), (110, 85, 4)]),
         "gaps": df.gaps(thickness=2.5, kerf=[0.1, 0.2]),
+        "route": layout.sheets[0].route(),
+        "plan": layout.sheets[0].plan(df.Motion(passes=2)),
+        "offcut": layout.sheets[0].offcuts[0],
+        "tally": layout.tally(),
         "corner": df.dovetail_corner(width=120, tail_board=12, pin_board=12, count=5, slope=8),
     }
 
@@ -201,6 +205,53 @@ def test_sweeps_say_between_what_they_lie(stock: df.Stock) -> None:
     gaps = df.gaps(thickness=2.5, kerf=0.2, real_kerf=[[0.15, 0.25]])
     assert ["flank, mm", "-0.05", "0.05"] in rows(gaps._repr_html_()) and "(1, 2)" in gaps._repr_html_()
     assert ["area, mm²", "", ""] in rows(df.boxes(stock=stock, outside=[(110, 85, 4)])._repr_html_())
+
+
+def test_a_route_has_its_cuts_in_order(parts: df.Parts, stock: df.Stock) -> None:
+    route = parts.lay_out(stock).sheets[0].route()
+    html = route._repr_html_()
+    table = rows(html)
+    assert table[0] == ["", "kind", "part", "length, mm", "from x, mm", "from y, mm"] and len(table) == 1 + len(route.cuts)
+    for number, (row, cut) in enumerate(zip(table[1:], route.cuts, strict=True), 1):
+        assert row[:3] == [str(number), cut.kind, cut.part] and [float(cell) for cell in row[3:]] == pytest.approx([cut.length, *cut.points[0]], abs=1e-3)
+    metres = sum(cut.length for cut in route.cuts) / 1000, route.travel / 1000
+    told = re.search(r"6 cuts, ([\d.]+) m in all; ([\d.]+) m on the way", Page(html).text)
+    assert told and [float(told[1]), float(told[2])] == pytest.approx(metres, abs=6e-4)
+    many = df.Parts.rectangles([(20, 10)] * 90).lay_out(stock).sheets[0].route()
+    assert len(rows(many._repr_html_())) == 61 and "and 30 more" in many._repr_html_()
+
+
+def test_a_plan_says_every_pass_and_what_is_bare(stock: df.Stock) -> None:
+    sheet = df.Parts.rectangles([(60, 40), (1.5, 1.5)], names=["card", "<crumb>"]).lay_out(stock).sheets[0]
+    plan = sheet.plan(df.Motion(cutter=df.Cutter.bit(diameter=1), step=1))
+    table = [[unescape(cell) for cell in row] for row in rows(plan._repr_html_())]
+    assert table[0] == ["pass", "depth, mm", "power"]
+    assert [float(row[1]) for row in table[1 : 1 + len(plan.passes)]] == pytest.approx([depth for depth, _ in plan.passes], abs=1e-6) and len(plan.passes) == 3
+    told = {row[0]: row[1] for row in table[1 + len(plan.passes) :]}
+    assert plan.bare == ["<crumb>"] and told["no place for a bridge on"] == "<crumb>" and told["bridges"] == str(plan.bridges) and plan.bridges > 0
+    assert float(told["way with the tool down, mm"]) == pytest.approx(plan.length, abs=1e-3)
+    strong = df.Parts.rectangles([(60, 40)]).lay_out(stock).sheets[0].plan(df.Motion(cutter=df.Cutter.beam(kerf=0.1), power=800))
+    assert strong.bare == []
+    assert rows(strong._repr_html_())[1] == ["1", "0", "800"] and "no place" not in strong._repr_html_()
+
+
+def test_an_offcut_and_a_tally_say_their_numbers(parts: df.Parts, stock: df.Stock) -> None:
+    layout = df.Parts.rectangles([(200, 330)]).lay_out(stock, turns=False)
+    offcut = layout.sheets[0].offcuts[0]
+    assert "Offcut: 291 × 350 × 2.5 mm from 209, 0 mm of its sheet" in Page(offcut._repr_html_()).text
+    assert offcut._repr_html_().count("<svg") == 1 and 'width="293mm" height="352mm"' in offcut._repr_html_()
+    tally = parts.lay_out(stock).tally()
+    assert {row[0]: float(row[1]) for row in rows(tally._repr_html_())} == pytest.approx(
+        {
+            "cuts, mm": tally.cut,
+            "parts": 6,
+            "starts": tally.starts,
+            "corners": tally.corners,
+            "way with the tool up, mm": tally.travel,
+            "sheets": 1,
+        },
+        abs=1e-6,
+    )
 
 
 def test_of_many_sheets_some_are_shown(stock: df.Stock) -> None:

@@ -99,6 +99,9 @@ def test_turned_and_mirrored_parts_lie_as_the_layout_has_them():
             assert (inner.centroid.x, inner.centroid.y) == pytest.approx((hole.centroid.x, hole.centroid.y), abs=1e-6)
 
 
-def test_an_assembly_that_cannot_be_made_says_so():
-    with pytest.raises(df.NoBoards):
-        _ = df.Assembly(stock=STOCK).__geo_interface__
+def test_an_assembly_that_cannot_be_made_is_no_collection():
+    made = df.Assembly(stock=STOCK)
+    with pytest.raises(TypeError):
+        frame(made)
+    made.add("plate", normal="z", at=(0, 0, 0), size=(100, 40))
+    assert frame(made).area.tolist() == [4000]

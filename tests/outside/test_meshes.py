@@ -89,6 +89,18 @@ def test_a_scene_of_parts():
     assert scene.volume < solids.scene(made).volume
 
 
+def test_labels_and_copies_are_the_boards_still():
+    made = rack()
+    tool = df.Cutter.beam(kerf=0.2)
+    plain, labelled = made.cut(cutter=tool), made.cut(cutter=tool, label="left of the door")
+    other = df.prism(sides=6, outside=60, height=50, stock=STOCK).cut(cutter=tool)
+    wanted = solids.scene(made, parts=plain)
+    for parts in (labelled, labelled + plain + labelled, other + labelled):
+        scene = solids.scene(made, parts=parts)
+        assert sorted(scene.geometry) == sorted(made.panels)
+        assert scene.volume == wanted.volume and np.array_equal(scene.bounds, wanted.bounds)
+
+
 # Single-precision numbers in the files.
 @pytest.mark.parametrize(("ending", "unit", "nodes"), [(".stl", 1, False), (".3mf", 1, True), (".glb", 1e-3, True), (".gltf", 1e-3, True)])
 def test_files_read_back(ending, unit, nodes, tmp_path):
@@ -128,8 +140,14 @@ def test_what_is_refused(tmp_path):
     for explode, error in ((-1, df.OutOfRange), (float("nan"), df.NotFinite), ("far", df.NotALength), ([], df.WrongType)):
         with pytest.raises(error, match="^explode: "):
             solids.scene(made, explode=explode)
-    with pytest.raises(df.NoSuchBoard, match=r'^parts: no part "front", allowed .*"a front"'):
-        solids.scene(made, parts=made.cut(cutter=df.Cutter.beam(kerf=0.2), label="a"))
+    with pytest.raises(df.NoSuchBoard, match=r'^parts: none of the board "front" given, allowed .* gave: "1"$'):
+        solids.scene(made, parts=df.Parts.rectangles([(60, 40)]))
+    lower = df.box(outside=(200, 150, 80), stock=STOCK)
+    both = made.cut(cutter=df.Cutter.beam(kerf=0.2), label="a") + lower.cut(cutter=df.Cutter.beam(kerf=0.2), label="b")
+    with pytest.raises(df.NameTaken, match=r'^parts: several of the board "front" given, "a front", "b front", allowed the parts of one assembly$'):
+        solids.scene(made, parts=both)
+    with pytest.raises(df.WrongType, match=r"^parts: 3 given, allowed Parts$"):
+        solids.scene(made, parts=3)
     with pytest.raises(df.OutOfRange, match=r'^path: ".*case.obj" given, allowed a name that ends in ".stl", ".3mf", ".glb", ".gltf"$'):
         solids.save(solids.scene(made), "case.obj")
     with pytest.raises(df.WrongType, match="^what: "):

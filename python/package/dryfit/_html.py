@@ -153,8 +153,8 @@ def sheet(value: df.Sheet) -> str:
 
 def _sheet(value: df.Sheet, name: str) -> str:
     width, height = value.stock.sheet
-    shared = f", {number(round(value.shared_length / 1000, 3))} m of them shared" if value.shared_length else ""
-    cuts = f"{number(round(value.cut_length / 1000, 3))} m of cuts{shared}"
+    shared = f", {_metres(value.shared_length)} m of them shared" if value.shared_length else ""
+    cuts = f"{_metres(value.cut_length)} m of cuts{shared}"
     offcut = next(iter(value.offcuts), None)
     left = f"; largest offcut {_by((offcut.width, offcut.height))} mm" if offcut else ""
     caption = f"{name}: {_by((width, height, value.stock.thickness))} mm, {len(value.placements)} parts, {cuts}{left}"
@@ -166,8 +166,55 @@ def layout(value: df.Layout) -> str:
     sheets = value.sheets
     shown = "".join(_sheet(each, f"Sheet {index} of {len(sheets)}") for index, each in enumerate(sheets[:_SHEETS], 1))
     unplaced = _said(" " + ", ".join(value.unplaced), "No sheet was left for") if value.unplaced else ""
-    total = _said(f"In all {number(round(value.cut_length / 1000, 3))} m of cuts on {len(sheets)} sheets.") if len(sheets) > 1 else ""
+    total = _said(f"In all {_metres(value.cut_length)} m of cuts on {len(sheets)} sheets.") if len(sheets) > 1 else ""
     return _page(shown, _more(len(sheets), _SHEETS), total, unplaced)
+
+
+def offcut(value: df.Offcut) -> str:
+    """The rectangle, its size, and where on the sheet it lies."""
+    shape = df.Parts.rectangles([(value.width, value.height)], names=["offcut"])["offcut"]
+    by, at = _by((value.width, value.height, value.stock.thickness)), f"{number(value.x)}, {number(value.y)}"
+    return _page(figure(picture(shape._repr_svg_(), 360), f"Offcut: {by} mm from {at} mm of its sheet"))
+
+
+def route(value: df.Route) -> str:
+    """The cuts in their order, and the way between them."""
+    cuts = value.cuts
+    numbers = [[round(float(number), 3) for number in (cut.length, *cut.points[0])] for cut in cuts[:_MOST]]
+    rows = [(index, cut.kind, cut.part or "", *each) for index, (cut, each) in enumerate(zip(cuts, numbers), 1)]
+    told = _said(f"{len(cuts)} cuts, {_metres(sum(cut.length for cut in cuts))} m in all; {_metres(value.travel)} m on the way with the tool up.")
+    return _page(told, table(("", "kind", "part", "length, mm", "from x, mm", "from y, mm"), rows), _more(len(cuts)))
+
+
+def _metres(mm: float) -> str:
+    return number(round(mm / 1000, 3))
+
+
+def plan(value: df.Plan) -> str:
+    """Every pass, and what is to be known of all of them."""
+    passes = [(index, depth, power) for index, (depth, power) in enumerate(value.passes[:_MOST], 1)]
+    told: list[tuple[str, object]] = [
+        ("way with the tool down, mm", round(value.length, 3)),
+        ("bridges", value.bridges),
+        ("cuts that begin on the line itself", value.unled),
+        ("the tip strays from the line by, mm", value.deviation),
+    ]
+    if value.bare:
+        told.append(("no place for a bridge on", ", ".join(value.bare)))
+    return _page(table(("pass", "depth, mm", "power"), passes), _more(len(value.passes)), table(("", ""), told))
+
+
+def tally(value: df.Tally) -> str:
+    """What a job costs in."""
+    rows = [
+        ("cuts, mm", value.cut),
+        ("parts", value.parts),
+        ("starts", value.starts),
+        ("corners", value.corners),
+        ("way with the tool up, mm", value.travel),
+        ("sheets", value.sheets),
+    ]
+    return _page(table(("", ""), rows))
 
 
 def report(value: df.Report) -> str:

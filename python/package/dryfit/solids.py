@@ -20,7 +20,7 @@ import numpy as np
 import numpy.typing as npt
 
 from dryfit import _words
-from dryfit._dryfit import Assembly, MissingKey, NoSuchBoard, OutOfRange, Panel, Part, Parts, WrongType
+from dryfit._dryfit import Assembly, MissingKey, NameTaken, NoSuchBoard, OutOfRange, Panel, Part, Parts, WrongType
 from dryfit._extras import need as _need
 
 if TYPE_CHECKING:
@@ -63,11 +63,13 @@ def scene(assembly: Assembly, /, *, explode: Any = 0, parts: Parts | None = None
     """All boards of an ``assembly``, a node each with the board's name; in mm, z up.
 
     ``explode`` is the gap between boards that are pulled apart in the order of assembly, in mm or a string with a unit, as in ``Assembly.picture``; 0 leaves
-    them put together. With ``parts``, what ``assembly.cut`` gave, the boards are what comes off the cutter and not the nominal panels.
+    them put together. With ``parts``, what ``assembly.cut`` gave, with a label or without, the boards are what comes off the cutter and not the nominal panels.
+    Parts of other boards in the same job are left out; copies of one part are one board.
 
     ``scene.show()`` looks at it (in a notebook too), ``save`` writes it.
 
-    Raises ``Locked`` where boards hold each other and cannot be pulled apart; ``NoSuchBoard`` where ``parts`` has no part of a board's name;
+    Raises ``Locked`` where boards hold each other and cannot be pulled apart; ``NoSuchBoard`` where ``parts`` has none for a board, ``NameTaken`` where it has
+    several that differ, as the parts of two assemblies in one job do;
     ``OutOfRange``, ``NotALength``; ``NotAvailable`` where a package is missing.
 
     >>> import dryfit as df
@@ -79,6 +81,8 @@ def scene(assembly: Assembly, /, *, explode: Any = 0, parts: Parts | None = None
     """
     if not isinstance(assembly, Assembly):
         raise WrongType(f"assembly: {_words.shown(assembly)} given, allowed an Assembly")
+    if parts is not None and not isinstance(parts, Parts):
+        raise WrongType(f"parts: {_words.shown(parts)} given, allowed Parts")
     offsets = assembly._offsets(explode)
     tm = _need("trimesh", "solids")
     made: trimesh.Scene = tm.Scene()
@@ -139,14 +143,30 @@ def _board(board: object) -> tuple[list[npt.NDArray[np.float64]], npt.NDArray[np
         raise WrongType(f"board: {_words.shown(board)} given, allowed a Panel or a Part")
     if board.thickness is None:
         raise MissingKey(f"thickness: missing in the part {_words.shown(board.name)}, allowed a part that was made for a board of one thickness")
-    return board.finished_loops, np.eye(4) if board.frame is None else board.frame, board.thickness
+    return board.finished_loops, _frame(board), board.thickness
 
 
-def _part(parts: Parts, name: str) -> Part:
-    part = parts.get(name)
-    if part is None:
-        raise NoSuchBoard(f"parts: no part {_words.shown(name)}, allowed what this assembly's cut gave, without a label: {_words.listed(parts)}")
-    return part
+def _part(parts: Parts, board: str) -> Part:
+    """The part of a board; of several that are alike the first."""
+    found = [part for part in parts.values() if part.board == board]
+    if not found:
+        raise NoSuchBoard(f"parts: none of the board {_words.shown(board)} given, allowed what this assembly's cut gave: {_words.listed(parts)}")
+    if any(not _alike(found[0], other) for other in found[1:]):
+        several = _words.listed(part.name for part in found)
+        raise NameTaken(f"parts: several of the board {_words.shown(board)} given, {several}, allowed the parts of one assembly")
+    return found[0]
+
+
+def _alike(one: Part, other: Part) -> bool:
+    """Whether two parts are the same but for their names."""
+    loops = (one.finished_loops, other.finished_loops)
+    same = len(loops[0]) == len(loops[1]) and all(map(np.array_equal, *loops))
+    return same and one.thickness == other.thickness and np.array_equal(_frame(one), _frame(other))
+
+
+def _frame(part: Part) -> npt.NDArray[np.float64]:
+    """Where a part stands; a plain one at the origin."""
+    return np.eye(4) if part.frame is None else part.frame
 
 
 def _faces(loops: Iterable[npt.NDArray[np.float64]]) -> npt.NDArray[np.int64]:
