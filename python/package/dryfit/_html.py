@@ -180,7 +180,7 @@ def offcut(value: df.Offcut) -> str:
 def route(value: df.Route) -> str:
     """The cuts in their order, and the way between them."""
     cuts = value.cuts
-    numbers = [[round(float(number), 3) for number in (cut.length, *cut.points[0])] for cut in cuts[:_MOST]]
+    numbers = [[round(float(mm), 3) for mm in (cut.length, *cut.points[0])] for cut in cuts[:_MOST]]
     rows = [(index, cut.kind, cut.part or "", *each) for index, (cut, each) in enumerate(zip(cuts, numbers), 1)]
     told = _said(f"{len(cuts)} cuts, {_metres(sum(cut.length for cut in cuts))} m in all; {_metres(value.travel)} m on the way with the tool up.")
     return _page(told, table(("", "kind", "part", "length, mm", "from x, mm", "from y, mm"), rows), _more(len(cuts)))
