@@ -130,7 +130,7 @@ impl Bound {
     }
 
     /// This range if `value` lies outside.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) const fn beyond(&self, value: i64) -> Option<&Bound> {
         if self.least <= value && value <= self.most { None } else { Some(self) }
     }

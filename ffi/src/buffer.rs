@@ -83,8 +83,11 @@ impl<T> Buffer<T> {
         }
         // SAFETY: there is room for `count` entries, and nobody else uses it.
         let out = unsafe { core::slice::from_raw_parts_mut(self.out.cast::<MaybeUninit<T>>(), count) };
-        out.iter_mut().zip(values).for_each(|(to, value)| {
-            to.write(value);
+        let mut room = out.iter_mut();
+        values.for_each(|value| {
+            if let Some(to) = room.next() {
+                to.write(value);
+            }
         });
         Ok(())
     }

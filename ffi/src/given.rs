@@ -251,7 +251,7 @@ impl Given {
     }
 
     /// A length.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn length(&mut self, nm: i64, name: &'static str) -> Nm {
         self.named(&LENGTH, name, nm);
         Nm::clamped(nm)
@@ -263,7 +263,7 @@ impl Given {
     }
 
     /// Several numbers that have one range.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn several(&mut self, range: &Bound, names: &[&'static str], numbers: &[i64]) {
         for (name, &number) in names.iter().zip(numbers) {
             self.named(range, name, number);
@@ -294,14 +294,14 @@ impl Given {
     }
 
     /// A number in a range.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn within(&mut self, range: &Bound, number: i64) -> i64 {
         self.named(range, range.name, number);
         number.min(range.most).max(range.least)
     }
 
     /// Refuses a number other than 0 in a field that a tool has no use for.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn none_of(&mut self, useless: bool, number: i64, name: &'static str) {
         if useless && number != 0 {
             self.bare(Code::NotOfThisTool, name);
@@ -314,7 +314,7 @@ impl Given {
     }
 
     /// A point.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn point(&mut self, at: &dryfit_point) -> Point {
         // SAFETY: two numbers, one after the other.
         self.lengths(&["x", "y"], unsafe { &*(&raw const *at).cast::<[i64; 2]>() });
@@ -322,7 +322,7 @@ impl Given {
     }
 
     /// A number of 0 to `most`.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn up_to(&mut self, number: u32, most: u32, name: &'static str) -> u32 {
         if number > most {
             self.above(number.into(), most.into(), name);
@@ -350,7 +350,7 @@ impl Given {
     }
 
     /// Refuses a number other than 0 in a field that has no meaning, if it has none.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn unused(&mut self, useless: bool, number: i64, name: &'static str) {
         if useless && number != 0 {
             self.above(number, 0, name);

@@ -14,7 +14,7 @@ TARGET = Path(os.environ.get("CARGO_TARGET_DIR", ROOT / "target")) / "firmware"
 # A panic that can be reached calls a function that does not exist, so that no image links.
 FEATURES = ("--no-default-features", "--features", "bare,prove-no-panic")
 # One kind of library: beside others, cargo does not optimise the whole.
-CARGO = ("rustc", "--quiet", "--locked", "--profile", "cabi", "-p", "dryfit-ffi", "--lib", "--crate-type", "staticlib", *FEATURES, "--target-dir", str(TARGET))
+CARGO = ("rustc", "--quiet", "--locked", "--profile", "chip", "-p", "dryfit-ffi", "--lib", "--crate-type", "staticlib", *FEATURES, "--target-dir", str(TARGET))
 C = ("-std=c11", "-Os", "-g", "-Wall", "-Wextra", "-Wpedantic", "-Werror", f"-I{INCLUDE}", f"-I{HERE / 'boards'}", f"-I{HERE / 'src'}")
 # No C library at all: what the compiler calls of its own, memcpy for instance, the library brings along.
 FREESTANDING = ("-ffreestanding", "-nostdlib", "-ffunction-sections", "-fdata-sections", "-Wl,--gc-sections", "-Wl,-z,noexecstack", f"-L{HERE / 'boards'}")
@@ -39,7 +39,7 @@ def library(board):
     # Out of the way of builds with other features, which go to the same place.
     kept = TARGET / "images" / board.name / "libdryfit.a"
     kept.parent.mkdir(parents=True, exist_ok=True)
-    return Path(shutil.copy(TARGET / board.triple / "cabi" / "libdryfit.a", kept))
+    return Path(shutil.copy(TARGET / board.triple / "chip" / "libdryfit.a", kept))
 
 
 def image(board, name, sources, archive, more=()):
@@ -57,5 +57,5 @@ def host(name, sources):
     out = TARGET / "images" / f"host-{name}"
     out.parent.mkdir(parents=True, exist_ok=True)
     watch = ("-fsanitize=address,undefined", "-fno-sanitize-recover=all")
-    run(["cc", *C, *watch, *sources, HERE / "boards" / "host.c", TARGET / "cabi" / "libdryfit.a", "-o", out])
+    run(["cc", *C, *watch, *sources, HERE / "boards" / "host.c", TARGET / "chip" / "libdryfit.a", "-o", out])
     return out

@@ -129,7 +129,7 @@ def kept(board):
 HEAD = """# What the library costs on a small chip
 
 Measured on the emulated boards and written by `python3 tests/firmware/sizes.py`. A test fails where a number has grown by more than 2 % and by more than 32 (of instructions: by more than 2 % and 4).
-Built by {compiler}, profile `cabi`. The library has no static data in RAM: an image's are its own.
+Built by {compiler}, profile `chip`. The library has no static data in RAM: an image's are its own.
 """
 NOTES = {
     "Flash, bytes": "What the linker takes from `libdryfit.a` where the functions of a row are called and nothing else, the compiler's own helpers (`memcpy`, divisions of 64 bits) among it.",

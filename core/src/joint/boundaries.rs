@@ -31,10 +31,11 @@ impl Forwards {
     /// Nothing but zeros, which a divisor of 0 never ends.
     pub const NONE: Forwards = Forwards { walk: Walk { quotients: [0; 2], remainders: [0; 2] }, quotient: 0, remainder: 0, divisor: 0 };
 
-    pub fn new(pattern: &Pattern) -> Forwards {
+    /// Those of a run that begins at `start`.
+    pub fn new(pattern: &Pattern, start: i64) -> Forwards {
         let divisor = 2 * pattern.den;
         let (quotient, remainder) = divided(2 * pattern.step, divisor);
-        Forwards { walk: Walk::new(pattern, [0, 1]), quotient, remainder, divisor: divisor as u32 }
+        Forwards { walk: Walk::new(pattern, start, [0, 1]), quotient, remainder, divisor: divisor as u32 }
     }
 
     #[inline]
@@ -50,10 +51,10 @@ impl Forwards {
 }
 
 impl Walk {
-    /// Two boundaries.
-    fn new(pattern: &Pattern, indices: [i64; 2]) -> Walk {
+    /// Two boundaries of a run that begins at `start`.
+    fn new(pattern: &Pattern, start: i64, indices: [i64; 2]) -> Walk {
         let ((a, p), (b, q)) = (Walk::at(pattern, indices[0]), Walk::at(pattern, indices[1]));
-        Walk { quotients: [a, b], remainders: [p, q] }
+        Walk { quotients: [start + a, start + b], remainders: [p, q] }
     }
 
     /// A run of 10^10 nm, at most 10^5 boundaries and as large a denominator: 64 bits are plenty.
@@ -93,7 +94,7 @@ pub struct Boundaries {
 impl Boundaries {
     pub(super) fn new(pattern: &Pattern) -> Boundaries {
         let last = i64::from(pattern.boundaries) - 1;
-        Boundaries { forwards: Forwards::new(pattern), back: Walk::new(pattern, [last, last - 1]), left: pattern.boundaries }
+        Boundaries { forwards: Forwards::new(pattern, 0), back: Walk::new(pattern, 0, [last, last - 1]), left: pattern.boundaries }
     }
 }
 

@@ -112,7 +112,7 @@ impl Fingers {
     }
 
     /// The same, made where it stands.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn pattern_into(&self, run: Nm, thickness: Nm, pattern: &mut Pattern) -> Result<(), Error> {
         let length = within!(RUN, run.nm());
         let least = within!(LEAST_WIDTH, self.least.unwrap_or(thickness).nm());

@@ -77,7 +77,7 @@ impl Fit {
     }
 
     /// The nearest allowances that are allowed: for numbers that were checked where they came in.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn clamped(flank: i64, cheek: i64, tip: i64) -> Fit {
         Fit { flank: ALLOWANCE.nearest(flank), cheek: ALLOWANCE.nearest(cheek), tip: ALLOWANCE.nearest(tip) }
     }

@@ -134,7 +134,7 @@ impl Pattern {
     }
 
     /// Where a boundary is.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn place(&self, index: u32) -> i64 {
         let [even, odd] = self.starts;
         let start = if index.is_multiple_of(2) { even } else { odd };
@@ -153,7 +153,7 @@ impl Pattern {
     }
 
     /// A lower limit of the width of any inner span of `side`, exact to the nanometre, and of its end spans.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn narrowest(&self, side: Side) -> Widths {
         let mut end = Widths::NONE;
         if let Some(last) = self.boundaries.checked_sub(1) {

@@ -85,7 +85,7 @@ impl Profile {
     ///
     /// # Errors
     /// As [`Profile::new`].
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn square(&mut self, side: Side, depth: Nm, fit: Fit, kerf: Nm) -> Result<(), Error> {
         let (depth, grow) = (within!(DEPTH, depth.nm()), half(within!(KERF, kerf.nm())));
         self.pattern.slope = Ratio::ZERO;
@@ -158,17 +158,34 @@ impl Profile {
 
     /// The vertices along +x, and the role of the edge that leaves each (the last is `Free`).
     pub fn vertices(&self) -> Vertices {
+        self.vertices_from(Point::ZERO)
+    }
+
+    /// The same, where the run begins at another point.
+    ///
+    /// ```
+    /// use dryfit_core::{Fingers, Fit, Nm, Point, Profile, Side};
+    /// let board = Nm::parse("3 mm")?;
+    /// let pattern = Fingers::count(3).pattern(Nm::parse("30 mm")?, board)?;
+    /// let profile = Profile::new(pattern, Side::A, board, Fit::EXACT, Nm::ZERO)?;
+    /// let corner = Point::new(Nm::parse("5 mm")?, Nm::parse("7 mm")?);
+    /// assert_eq!(profile.vertices_from(corner).next().map(|first| first.at), Some(corner));
+    /// # Ok::<(), dryfit_core::Error>(())
+    /// ```
+    pub fn vertices_from(&self, start: Point) -> Vertices {
         let own = self.pattern.first() == self.side;
         let ([at_own, at_mate], [tip, cheek]) = (self.shifts, self.roles);
-        let shifts = if own { [at_own, at_mate] } else { [-at_mate, -at_own] };
+        // A run of 10 m that begins 10 m away: nothing overflows.
+        let (x, y) = (start.x.nm(), start.y.nm());
+        let (own_y, mate_y) = (y + self.own_y, y + self.mate_y);
         Vertices {
-            boundaries: Forwards::new(&self.pattern),
-            levels: if own { [self.own_y, self.mate_y] } else { [self.mate_y, self.own_y] },
+            boundaries: Forwards::new(&self.pattern, x),
+            levels: if own { [own_y, mate_y] } else { [mate_y, own_y] },
             roles: if own { [tip, cheek] } else { [cheek, tip] },
-            shifts,
-            boundary: 0,
-            x: 0,
-            run: self.pattern.run,
+            shifts: if own { [at_own, at_mate] } else { [-at_mate, -at_own] },
+            boundary: x,
+            x,
+            end: x + self.pattern.run,
             left: 2 * self.pattern.boundaries + 2,
         }
     }
@@ -215,7 +232,8 @@ pub struct Vertices {
     /// The boundary that the flank stands on.
     boundary: i64,
     x: i64,
-    run: i64,
+    /// Where the run ends.
+    end: i64,
     /// Even where a span begins next, odd where it ends.
     left: u32,
 }
@@ -223,7 +241,33 @@ pub struct Vertices {
 impl Vertices {
     /// None at all.
     pub const NONE: Vertices =
-        Vertices { boundaries: Forwards::NONE, levels: [0; 2], roles: [Role::Free; 2], shifts: [0; 2], boundary: 0, x: 0, run: 0, left: 0 };
+        Vertices { boundaries: Forwards::NONE, levels: [0; 2], roles: [Role::Free; 2], shifts: [0; 2], boundary: 0, x: 0, end: 0, left: 0 };
+
+    /// Where a span begins.
+    #[inline]
+    fn begin(&mut self) -> Vertex {
+        let begun = Vertex { at: Point::raw(self.x, self.levels[0]), role: self.roles[0] };
+        // The end of the run does not move.
+        self.x = if self.left > 1 {
+            self.boundary = self.boundaries.next().nm();
+            self.boundary + self.shifts[0]
+        } else {
+            self.end
+        };
+        begun
+    }
+
+    /// Where it ends: the next one lies on the other level.
+    #[inline]
+    fn end(&mut self) -> Vertex {
+        let ([y, other], [role, next], [here, there]) = (self.levels, self.roles, self.shifts);
+        let ended = Vertex { at: Point::raw(self.x, y), role: if self.left == 0 { Role::Free } else { Role::Flank } };
+        self.levels = [other, y];
+        self.roles = [next, role];
+        self.shifts = [-there, -here];
+        self.x = self.boundary + there;
+        ended
+    }
 }
 
 impl Iterator for Vertices {
@@ -232,23 +276,22 @@ impl Iterator for Vertices {
     #[inline]
     fn next(&mut self) -> Option<Vertex> {
         self.left = self.left.checked_sub(1)?;
-        let ([y, other], [role, next], [here, there]) = (self.levels, self.roles, self.shifts);
-        let at = Point::raw(self.x, y);
-        if self.left % 2 == 1 {
-            // The end of the run does not move.
-            self.x = if self.left > 1 {
-                self.boundary = self.boundaries.next().nm();
-                self.boundary + here
-            } else {
-                self.run
-            };
-            return Some(Vertex { at, role });
+        Some(if self.left % 2 == 1 { self.begin() } else { self.end() })
+    }
+
+    /// A span at a time: nobody asks which of its ends comes next.
+    #[inline]
+    fn fold<A, F: FnMut(A, Vertex) -> A>(mut self, first: A, mut with: F) -> A {
+        let mut folded = first;
+        while self.left > 0 {
+            if self.left % 2 == 0 {
+                self.left -= 1;
+                folded = with(folded, self.begin());
+            }
+            self.left -= 1;
+            folded = with(folded, self.end());
         }
-        self.levels = [other, y];
-        self.roles = [next, role];
-        self.shifts = [-there, -here];
-        self.x = self.boundary + there;
-        Some(Vertex { at, role: if self.left == 0 { Role::Free } else { Role::Flank } })
+        folded
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {

@@ -38,8 +38,8 @@ pub struct dryfit_edge {
 }
 
 impl dryfit_edge {
-    /// The profile. It begins at `at`.
-    #[inline(never)]
+    /// The profile. It begins at the origin.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn core(&self, given: &mut Given) -> Result<Profile, Refused> {
         let joint = self.joint.core(given);
         self.check(given);
@@ -55,7 +55,7 @@ impl dryfit_edge {
         self.square(profile, given)
     }
 
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn pattern(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
         let fingers = self.joint.fingers(given);
         self.check(given);
@@ -63,13 +63,13 @@ impl dryfit_edge {
         given.good(profile.take_fingers(&fingers, Nm::clamped(self.run), Nm::clamped(self.thickness)))
     }
 
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn square(&self, profile: &mut Profile, given: &mut Given) -> Result<(), Refused> {
         given.good(profile.square(self.side(), Nm::clamped(self.depth), self.fit.core(), Nm::clamped(self.kerf)))
     }
 
     /// Looks at all numbers beside the joint's.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn check(&self, given: &mut Given) {
         given.length(self.run, "run");
         given.length(self.thickness, "thickness");
@@ -103,8 +103,8 @@ pub unsafe extern "C" fn dryfit_edge_vertices(
         call(error, |given| {
             let buffer = given.buffer(out, cap, needed)?;
             let edge = given.at(edge, "edge")?;
-            let (vertices, corner) = (edge.core(given)?.vertices(), edge.at.core());
-            given.good(buffer.fill(vertices.len(), vertices.map(|vertex| dryfit_vertex::of(vertex, corner))))
+            let vertices = edge.core(given)?.vertices_from(edge.at.core());
+            given.good(buffer.fill(vertices.len(), vertices.map(dryfit_vertex::of)))
         })
     }
 }
@@ -126,7 +126,7 @@ pub unsafe extern "C" fn dryfit_edge_moves(
         call(error, |given| {
             let each = Each::new(each, user, given)?;
             let edge = given.at(edge, "edge")?;
-            each.edges(&mut edge.core(given)?.vertices(), edge.at.core(), false, given)
+            each.edges(&mut edge.core(given)?.vertices_from(edge.at.core()), false, given)
         })
     }
 }
@@ -150,7 +150,7 @@ pub unsafe extern "C" fn dryfit_finger_moves(
             let edge = given.at(edge, "edge")?;
             let mut profile = Profile::BLANK;
             edge.fingers(&mut profile, given)?;
-            each.edges(&mut profile.vertices(), edge.at.core(), false, given)
+            each.edges(&mut profile.vertices_from(edge.at.core()), false, given)
         })
     }
 }
@@ -174,7 +174,7 @@ pub unsafe extern "C" fn dryfit_edge_drag(
         call(error, |given| {
             let (each, knife) = (Each::new(each, user, given)?, given.at(knife, "knife")?.core(given)?);
             let edge = given.at(edge, "edge")?;
-            led(&knife, edges(edge.core(given)?.vertices(), edge.at.core(), false), false, offset, &each, given)
+            led(&knife, edges(edge.core(given)?.vertices_from(edge.at.core()), false), false, offset, &each, given)
         })
     }
 }

@@ -25,7 +25,6 @@ struct Walk {
     tag: u64,
     profile: Profile,
     vertices: Vertices,
-    corner: Point,
     from: dryfit_point,
 }
 
@@ -35,26 +34,25 @@ const _: () = assert!(size_of::<Walk>() <= size_of::<dryfit_fingers>() && align_
 const TAG: u64 = u64::from_le_bytes(*b"dffngrs1");
 
 impl Walk {
-    const BLANK: Walk = Walk { tag: 0, profile: Profile::BLANK, vertices: Vertices::NONE, corner: Point::ZERO, from: dryfit_point { x: 0, y: 0 } };
+    const BLANK: Walk = Walk { tag: 0, profile: Profile::BLANK, vertices: Vertices::NONE, from: dryfit_point { x: 0, y: 0 } };
 
     #[inline(never)]
     fn begin(&mut self, edge: &dryfit_edge, given: &mut Given) -> Result<(), Refused> {
         edge.fingers(&mut self.profile, given)?;
-        self.corner = edge.at.core();
-        self.start();
+        self.start(edge.at.core());
         self.tag = TAG;
         Ok(())
     }
 
     #[inline(never)]
-    fn start(&mut self) {
-        self.vertices = self.profile.vertices();
+    fn start(&mut self, corner: Point) {
+        self.vertices = self.profile.vertices_from(corner);
         self.from = self.next().unwrap_or_default();
     }
 
     #[inline(never)]
     fn next(&mut self) -> Option<dryfit_point> {
-        self.vertices.next().map(|vertex| dryfit_point::beside(vertex.at, self.corner))
+        self.vertices.next().map(|vertex| dryfit_point::of(vertex.at))
     }
 }
 

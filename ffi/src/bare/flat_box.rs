@@ -7,7 +7,7 @@ use dryfit_core::{Code, Face, FlatBox, Nm, Outline};
 use super::joint::{dryfit_fit, dryfit_joint};
 use super::knife::{dryfit_knife, led};
 use super::length::dryfit_nm;
-use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges};
+use super::moves::{Each, dryfit_each_move, dryfit_point, dryfit_vertex, edges, starting_at};
 use crate::answer::{call, dryfit_error};
 use crate::given::{Given, Refused};
 use crate::status::dryfit_status;
@@ -100,8 +100,7 @@ pub unsafe extern "C" fn dryfit_panel_vertices(
             let mut panel = Outline::default();
             let flat = given.at(flat, "flat")?;
             flat.panel(face, &mut panel, given)?;
-            let corner = flat.at.core();
-            given.good(buffer.fill(panel.len(), panel.walk().map(|vertex| dryfit_vertex::of(vertex, corner))))
+            given.good(buffer.fill(panel.len(), starting_at(panel.walk(), flat.at.core()).map(dryfit_vertex::of)))
         })
     }
 }
@@ -126,7 +125,7 @@ pub unsafe extern "C" fn dryfit_panel_moves(
             let mut panel = Outline::default();
             let flat = given.at(flat, "flat")?;
             flat.panel(face, &mut panel, given)?;
-            each.edges(&mut panel.walk(), flat.at.core(), true, given)
+            each.edges(&mut starting_at(panel.walk(), flat.at.core()), true, given)
         })
     }
 }
@@ -153,7 +152,7 @@ pub unsafe extern "C" fn dryfit_panel_drag(
             let mut panel = Outline::default();
             let flat = given.at(flat, "flat")?;
             flat.panel(face, &mut panel, given)?;
-            led(&knife, edges(panel.walk(), flat.at.core(), true), true, offset, &each, given)
+            led(&knife, edges(starting_at(panel.walk(), flat.at.core()), true), true, offset, &each, given)
         })
     }
 }

@@ -80,7 +80,7 @@ const USED: [u32; 6] = [COUNT | PARITY | WIDTH | LEAST, WIDTH | SPACING | END, R
 
 impl dryfit_joint {
     /// The joint of the core.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn core(&self, given: &mut Given) -> Joint {
         self.only(given.one_of(&USED, 0, self.kind, "joint"), given);
         let first = self.first(given);
@@ -109,7 +109,7 @@ impl dryfit_joint {
     }
 
     /// The fingers of the core, where only fingers will do.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn fingers(&self, given: &mut Given) -> Fingers {
         given.up_to(self.kind, DRYFIT_JOINT_FINGERS, "joint");
         self.only(COUNT | PARITY | WIDTH | LEAST, given);
@@ -126,7 +126,7 @@ impl dryfit_joint {
     }
 
     /// Looks at the numbers of fingers.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn check(&self, given: &mut Given) {
         given.length(self.width, "finger width");
         given.unused(self.count != 0, self.width, "finger width beside a count");
@@ -158,7 +158,7 @@ impl dryfit_joint {
     }
 
     /// Refuses what this kind has no use for.
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn only(&self, used: u32, given: &mut Given) {
         let mut field = |bit: u32, number: i64, name| given.unused(used & bit == 0, number, name);
         field(COUNT, self.count.into(), "count");
@@ -191,7 +191,7 @@ pub struct dryfit_fit {
 }
 
 impl dryfit_fit {
-    #[inline(never)]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(crate) fn check(&self, given: &mut Given) {
         // SAFETY: three numbers, one after the other.
         let numbers = unsafe { &*(&raw const *self).cast::<[dryfit_nm; 3]>() };

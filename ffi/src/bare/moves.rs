@@ -81,12 +81,6 @@ pub(crate) fn line_kind(kind: u32, given: &mut Given) -> LineKind {
 }
 
 impl dryfit_point {
-    /// A point of an outline whose origin lies elsewhere. Both are within 10 m: nothing overflows.
-    #[inline]
-    pub(crate) const fn beside(point: Point, corner: Point) -> dryfit_point {
-        dryfit_point { x: point.x.nm() + corner.x.nm(), y: point.y.nm() + corner.y.nm() }
-    }
-
     /// The point of the core, which lies no farther than 10 m: that was checked where it came in.
     pub(crate) const fn core(&self) -> Point {
         Point::new(Nm::clamped(self.x), Nm::clamped(self.y))
@@ -99,8 +93,8 @@ impl dryfit_point {
 
 impl dryfit_vertex {
     #[inline]
-    pub(crate) fn of(vertex: Vertex, corner: Point) -> dryfit_vertex {
-        dryfit_vertex { at: dryfit_point::beside(vertex.at, corner), role: role(vertex.role) }
+    pub(crate) fn of(vertex: Vertex) -> dryfit_vertex {
+        dryfit_vertex { at: dryfit_point::of(vertex.at), role: role(vertex.role) }
     }
 }
 
@@ -116,8 +110,10 @@ const _: () = assert!(
         && role(Role::Free) == DRYFIT_ROLE_FREE
 );
 
-pub(crate) fn shifted(point: Point, by: Point) -> Point {
-    Point::new(point.x + by.x, point.y + by.y)
+/// The vertices of an outline whose origin lies at a corner. Both are within 10 m: nothing overflows.
+#[inline]
+pub(crate) fn starting_at(vertices: impl Iterator<Item = Vertex> + Clone, corner: Point) -> impl Iterator<Item = Vertex> + Clone {
+    vertices.map(move |Vertex { at, role }| Vertex { at: Point::new(at.x + corner.x, at.y + corner.y), role })
 }
 
 impl dryfit_move {
@@ -162,10 +158,10 @@ impl Each {
     /// Hands the edges between vertices over; of a closed outline also the one from the last to the first.
     #[cfg_attr(target_pointer_width = "64", inline)]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub fn edges(&self, vertices: &mut dyn Iterator<Item = Vertex>, corner: Point, closed: bool, given: &mut Given) -> Result<(), Refused> {
+    pub fn edges(&self, vertices: &mut dyn Iterator<Item = Vertex>, closed: bool, given: &mut Given) -> Result<(), Refused> {
         let (mut way, mut first) = (dryfit_move::default(), None);
         for vertex in vertices {
-            way.to = dryfit_point::beside(vertex.at, corner);
+            way.to = dryfit_point::of(vertex.at);
             if first.is_none() {
                 first = Some(way.to);
             } else {
@@ -179,15 +175,14 @@ impl Each {
 }
 
 /// The edges between vertices; of a closed outline also the one from the last to the first.
-pub(crate) fn edges<V: Iterator<Item = Vertex>>(vertices: V, corner: Point, closed: bool) -> Edges<V> {
-    Edges { vertices, corner, closed, first: None, last: None }
+pub(crate) fn edges<V: Iterator<Item = Vertex>>(vertices: V, closed: bool) -> Edges<V> {
+    Edges { vertices, closed, first: None, last: None }
 }
 
 /// See [`edges`].
 #[derive(Clone)]
 pub(crate) struct Edges<V> {
     vertices: V,
-    corner: Point,
     closed: bool,
     first: Option<Point>,
     last: Option<Point>,
@@ -197,13 +192,13 @@ impl<V: Iterator<Item = Vertex>> Iterator for Edges<V> {
     type Item = Move;
 
     fn next(&mut self) -> Option<Move> {
-        let next = |to: Option<Vertex>, corner| to.map(|vertex| shifted(vertex.at, corner));
+        let mut next = || self.vertices.next().map(|vertex| vertex.at);
         if self.first.is_none() {
-            self.first = next(self.vertices.next(), self.corner);
+            self.first = next();
             self.last = self.first;
         }
         let from = self.last?;
-        self.last = next(self.vertices.next(), self.corner);
+        self.last = next();
         let to = match self.last {
             Some(to) => to,
             None if self.closed => self.first?,

@@ -307,7 +307,7 @@ pub unsafe extern "C" fn dryfit_parts_vertices(
         answer(error, || {
             let buffer = Buffer::new(out, cap, needed)?;
             let vertices = ring(read(parts, "parts")?, number, outline, r#loop)?.vertices();
-            Ok(buffer.fill(vertices.len(), vertices.iter().map(|&vertex| dryfit_vertex::of(vertex, dryfit_core::Point::default())))?)
+            Ok(buffer.fill(vertices.len(), vertices.iter().copied().map(dryfit_vertex::of))?)
         })
     }
 }
