@@ -101,8 +101,8 @@ def packing(core: dict[str, float], measured: dict[str, dict], rectpack: dict[st
 
 
 def c_calls(core: dict[str, float], measured: dict) -> list[str]:
-    """Calls through C: beside Rust in one process, then the library as it is installed beside GEOS."""
-    lines = ["One edge through C, from sizes to vertices in the caller's buffer, beside the same in Rust, both optimised alike:", ""]
+    """Calls of the C library as it is installed: beside Rust in one process, then from C beside GEOS."""
+    lines = ["One edge through C, from sizes to vertices in the caller's buffer, beside the same in Rust:", ""]
     counts = (1, *FINGERS)
     rust, called = ([core[f"c-calls/{side}/{n}"] for n in counts] for side in ("rust", "c"))
     rows = [["Rust", *map(show, rust)], ["C", *map(show, called)], ["C above Rust", *(f"{(c - r) * 1e9:+.0f} ns ({c / r:.2f}x)" for r, c in zip(rust, called))]]

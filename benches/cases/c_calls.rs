@@ -1,12 +1,15 @@
-//! One edge into a buffer of the caller, in Rust and through the C function: from sizes to vertices.
+//! One edge into a buffer of the caller, in Rust and through the C function of the library as it is installed: from sizes to vertices.
 
 use std::hint::black_box;
+use std::path::PathBuf;
+use std::process::Command;
 use std::ptr::null_mut;
 
 use criterion::{BenchmarkId, Criterion, Throughput};
-use dryfit::{DRYFIT_JOINT_FINGERS, DRYFIT_OK, dryfit_edge, dryfit_edge_vertices, dryfit_error, dryfit_joint, dryfit_status, dryfit_vertex};
+use dryfit::{DRYFIT_JOINT_FINGERS, DRYFIT_OK, dryfit_edge, dryfit_error, dryfit_joint, dryfit_status, dryfit_vertex};
 use dryfit_benches::{mm, nm};
 use dryfit_core::{Error, Fingers, Fit, Nm, Profile, Side};
+use libloading::Library;
 
 type Vertices = unsafe extern "C" fn(*const dryfit_edge, *mut dryfit_vertex, usize, *mut usize, *mut dryfit_error) -> dryfit_status;
 
@@ -24,7 +27,20 @@ fn in_rust(sizes: &dryfit_edge, out: &mut [dryfit_vertex]) -> Result<usize, Erro
     Ok(count)
 }
 
+/// The shared library, where a plugin's author would get it from.
+fn installed() -> Library {
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
+    let place = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("installed");
+    let done = Command::new(root.join("ffi/install")).arg("--prefix").arg(&place).output().expect("ffi/install runs");
+    assert!(done.status.success(), "ffi/install: {}", String::from_utf8_lossy(&done.stderr));
+    // SAFETY: a library of ours, which does nothing when it is loaded.
+    unsafe { Library::new(place.join("lib/libdryfit.so")) }.expect("the library loads")
+}
+
 pub fn measure(c: &mut Criterion) {
+    let library = installed();
+    // SAFETY: the type is that of the header.
+    let called = *unsafe { library.get::<Vertices>(b"dryfit_edge_vertices") }.expect("the function is there");
     let mut group = c.benchmark_group("c-calls");
     for fingers in [1, 10, 100, 1000, 10_000] {
         let joint = dryfit_joint { kind: DRYFIT_JOINT_FINGERS, count: fingers, least: 1, ..dryfit_joint::default() };
@@ -38,8 +54,6 @@ pub fn measure(c: &mut Criterion) {
                 assert_eq!(count, Ok(2 * fingers as usize));
             });
         });
-        // A pointer of which nothing is known: what a program in C has.
-        let called: Vertices = black_box(dryfit_edge_vertices);
         group.bench_function(BenchmarkId::new("c", fingers), |b| {
             b.iter(|| {
                 let (mut needed, cap) = (0, out.len());

@@ -284,7 +284,7 @@ impl Iterator for Vertices {
     fn fold<A, F: FnMut(A, Vertex) -> A>(mut self, first: A, mut with: F) -> A {
         let mut folded = first;
         while self.left > 0 {
-            if self.left % 2 == 0 {
+            if self.left.is_multiple_of(2) {
                 self.left -= 1;
                 folded = with(folded, self.begin());
             }

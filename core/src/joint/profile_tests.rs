@@ -69,6 +69,9 @@ mod together {
         Nm::new(value).unwrap()
     }
 
+    /// 10 m.
+    const METRES: i64 = 10_000_000_000;
+
     fn joint() -> impl Strategy<Value = Joint> {
         let parity = prop_oneof![Just(Parity::Odd), Just(Parity::Even), Just(Parity::Any)];
         let side = prop_oneof![Just(Side::A), Just(Side::B)];
@@ -127,6 +130,23 @@ mod together {
             prop_assert_eq!(shared(&a, &b), Default::default());
             // Together they fill from 3 depths above to 2 below, the block between 0 and the depth counted once.
             prop_assert_eq!(twice_area(&a) + twice_area(&b), 2 * i128::from(run) * i128::from(5 * depth));
+        }
+
+        /// Read at once from any vertex on they are what `next` gives, and a start elsewhere moves them all, whether flanks lean or not.
+        #[test]
+        fn vertices_come_alike(joint in joint(), run in 20_000_001i64..400_000_000, depth in 1_000_000i64..20_000_000, x in -METRES..=METRES, y in -METRES..=METRES, skipped in 0usize..9) {
+            let Ok(pattern) = joint.pattern(nm(run), nm(depth)) else { return Ok(()) };
+            for side in [Side::A, Side::B] {
+                let Ok(profile) = Profile::new(pattern, side, nm(depth), Fit::EXACT, Nm::ZERO) else { continue };
+                let (there, mut beside) = (profile.vertices(), Vec::new());
+                for vertex in there {
+                    beside.push(Vertex { at: Point::raw(vertex.at.x.nm() + x, vertex.at.y.nm() + y), role: vertex.role });
+                }
+                let mut rest = profile.vertices_from(Point::new(nm(x), nm(y)));
+                let mut all: Vec<Vertex> = rest.by_ref().take(skipped).collect();
+                rest.for_each(|vertex| all.push(vertex));
+                prop_assert_eq!(all, beside);
+            }
         }
 
         /// With an interference they do share something.
