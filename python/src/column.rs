@@ -60,7 +60,7 @@ impl Given {
 
     /// The same for a parameter that may be left out.
     pub(crate) fn maybe(value: Option<&Bound<'_, PyAny>>, range: Range, name: &'static str) -> PyResult<Option<Given>> {
-        value.filter(|value| !value.is_none()).map(|value| Given::read(value, range, name)).transpose()
+        door::given(value).map(|value| Given::read(value, range, name)).transpose()
     }
 
     /// Whole nanometres, each within the range. Needs no Python.

@@ -63,7 +63,7 @@ pub(crate) fn dovetail_corner(
         corner = corner.socket(socket);
         named = named.with("socket", Given::Length(socket));
     }
-    let kind = kind.filter(|kind| !kind.is_none()).map(|kind| door::word(kind, &[("through", false), ("lapped", true)], "kind")).transpose()?;
+    let kind = door::given(kind).map(|kind| door::word(kind, &[("through", false), ("lapped", true)], "kind")).transpose()?;
     let lapped = kind.is_some_and(|(_, lapped)| lapped);
     let lap = door::maybe_length(lap, &LAP, "lap")?;
     named = named.may("kind", kind.map(|(word, _)| Given::Word(word))).may("lap", lap.map(Given::Length));
@@ -202,7 +202,7 @@ impl DovetailCorner {
     /// True
     #[pyo3(signature = (*, title = None))]
     fn svg(&self, py: Python<'_>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
-        let title = title.filter(|title| !title.is_none()).map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
+        let title = door::given(title).map_or(Ok("Dovetailed corner".to_owned()), |title| door::text(title, "title"))?;
         let bytes = py.detach(|| write_corner(Vec::new(), &self.core, &title)).map_err(Refusal::from)?;
         Ok(String::from_utf8_lossy(&bytes).into_owned())
     }

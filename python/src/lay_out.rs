@@ -7,12 +7,10 @@ use dryfit_core::{Code, Grain, LayoutSpec, Stock as CoreStock};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyString};
 
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::parts::Parts;
 use crate::refusal::Refusal;
 use crate::stock::Stock;
-
-type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// The longest search, in seconds: a day.
 const LONGEST: f64 = 86_400.0;
@@ -42,14 +40,14 @@ pub(crate) fn stocks(stock: &Bound<'_, PyAny>) -> PyResult<Vec<CoreStock>> {
 
 /// How parts may lie, where the search starts, and whether a clock ends it.
 pub(crate) fn spec(
-    share_cuts: Given<'_, '_>,
-    turns: Given<'_, '_>,
-    flips: Given<'_, '_>,
-    together: Given<'_, '_>,
-    seed: Given<'_, '_>,
+    share_cuts: Maybe<'_, '_>,
+    turns: Maybe<'_, '_>,
+    flips: Maybe<'_, '_>,
+    together: Maybe<'_, '_>,
+    seed: Maybe<'_, '_>,
 ) -> PyResult<LayoutSpec> {
     let usual = LayoutSpec::default();
-    let flag = |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| door::flag(value, name));
+    let flag = |value: Maybe<'_, '_>, name, usual| value.map_or(Ok(usual), |value| door::flag(value, name));
     Ok(LayoutSpec {
         share_cuts: flag(share_cuts, "share_cuts", usual.share_cuts)?,
         turns: flag(turns, "turns", usual.turns)?,
@@ -61,9 +59,9 @@ pub(crate) fn spec(
 }
 
 /// The grain of each part: one word for all, or a word for each of some names.
-pub(crate) fn grains(parts: &Parts, grain: Given<'_, '_>) -> PyResult<Vec<Grain>> {
+pub(crate) fn grains(parts: &Parts, grain: Maybe<'_, '_>) -> PyResult<Vec<Grain>> {
     let names: Vec<&str> = parts.iter().map(|(name, _)| name).collect();
-    let Some(grain) = grain.filter(|grain| !grain.is_none()) else { return Ok(vec![Grain::X; names.len()]) };
+    let Some(grain) = door::given(grain) else { return Ok(vec![Grain::X; names.len()]) };
     if grain.is_instance_of::<PyString>() {
         return Ok(vec![door::choice(grain, &GRAINS, "grain")?; names.len()]);
     }
@@ -100,8 +98,8 @@ pub(crate) fn each(parts: &Parts, grains: &[Bound<'_, PyAny>]) -> PyResult<Vec<G
 }
 
 /// How long to search at most.
-pub(crate) fn seconds(value: Given<'_, '_>) -> PyResult<Option<Duration>> {
-    let Some(value) = value.filter(|value| !value.is_none()) else { return Ok(None) };
+pub(crate) fn seconds(value: Maybe<'_, '_>) -> PyResult<Option<Duration>> {
+    let Some(value) = door::given(value) else { return Ok(None) };
     let wrong = || door::wrong(value, "seconds", "a number of seconds");
     if value.is_instance_of::<PyBool>() || value.is_instance_of::<PyString>() {
         return Err(wrong().into());

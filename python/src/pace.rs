@@ -7,14 +7,12 @@ use dryfit_core::{Machine, MachineSpec, Nm};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple, PyType};
 
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::layout::Layout;
 use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::show::millionths;
 use crate::tally::Tally;
-
-type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// How long jobs take. ``Pace(feed=..., acceleration=...)`` where the machine's numbers are known, ``Pace.from_known`` where only earlier jobs are.
 ///
@@ -51,7 +49,7 @@ impl Hash for Pace {
 }
 
 /// How often each line is cut.
-pub(crate) fn passes(value: Given<'_, '_>, name: &str) -> PyResult<i64> {
+pub(crate) fn passes(value: Maybe<'_, '_>, name: &str) -> PyResult<i64> {
     value.map_or(Ok(1), |value| Ok(door::count(value, &PASSES, name)?.into()))
 }
 
@@ -78,13 +76,13 @@ impl Pace {
     fn new(
         feed: &Bound<'_, PyAny>,
         acceleration: &Bound<'_, PyAny>,
-        travel_speed: Given<'_, '_>,
-        deviation: Given<'_, '_>,
-        lift: Given<'_, '_>,
-        swivel: Given<'_, '_>,
+        travel_speed: Maybe<'_, '_>,
+        deviation: Maybe<'_, '_>,
+        lift: Maybe<'_, '_>,
+        swivel: Maybe<'_, '_>,
     ) -> PyResult<Pace> {
         let (_, feed) = door::amount(feed, &FEED, "feed")?;
-        let or = |value: Given<'_, '_>, range, name, usual| match value.filter(|value| !value.is_none()) {
+        let or = |value: Maybe<'_, '_>, range, name, usual| match door::given(value) {
             Some(value) => Ok::<_, PyErr>(door::amount(value, range, name)?.1),
             None => Ok(usual),
         };

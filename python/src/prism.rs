@@ -61,7 +61,7 @@ pub(crate) fn prism(
         _ => return Err(Refusal::new(Code::UnknownKey, KEYS, "give one of the three").into()),
     };
     let mut spec = PrismSpec::new(sides, side.map_err(Refusal::from)?, height, stock.core.thickness());
-    if let Some(top) = top.filter(|top| !top.is_none()) {
+    if let Some(top) = door::given(top) {
         let (word, closed) = door::word(top, &TOPS, "top")?;
         spec.closed = closed;
         named = named.with("top", Given::Word(word));

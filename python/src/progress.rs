@@ -39,7 +39,7 @@ impl Listener {
     /// `progress` is as Python has it: None, True, False or a function. `what` is done stands before the bar.
     pub(crate) fn new(limit: Option<Duration>, progress: Option<&Bound<'_, PyAny>>, what: &'static str) -> PyResult<Listener> {
         let watcher = |asked| Told::Watcher { what, asked, bar: None };
-        let told = match progress.filter(|progress| !progress.is_none()) {
+        let told = match door::given(progress) {
             None => watcher(false),
             Some(progress) if progress.is_instance_of::<PyBool>() => {
                 if progress.is_truthy()? {

@@ -8,12 +8,10 @@ use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 
 use crate::array;
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::html::html;
 use crate::record::{Again, Given, Named};
 use crate::sheet::Sheet;
-
-type Value<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// The order in which a sheet is cut. Made by ``Sheet.route``.
 ///
@@ -91,16 +89,12 @@ pub(crate) const STARTS: [(&str, Start); 2] = [("corner", Start::Corner), ("midd
 pub(crate) const TURNINGS: [(&str, Turning); 3] =
     [("stored", Turning::Stored), ("counter-clockwise", Turning::CounterClockwise), ("clockwise", Turning::Clockwise)];
 
-fn some<'a, 'py>(value: Value<'a, 'py>) -> Value<'a, 'py> {
-    value.filter(|value| !value.is_none())
-}
-
 /// What a route is asked, and what was said.
-pub(crate) fn spec(start: Value<'_, '_>, outer: Value<'_, '_>, inner: Value<'_, '_>, home: Value<'_, '_>) -> PyResult<(RouteSpec, Named)> {
-    let start = some(start).map(|start| door::word(start, &STARTS, "start")).transpose()?;
-    let outer = some(outer).map(|outer| door::word(outer, &TURNINGS, "outer")).transpose()?;
-    let inner = some(inner).map(|inner| door::word(inner, &TURNINGS, "inner")).transpose()?;
-    let home = some(home).map(|home| door::flag(home, "home")).transpose()?;
+pub(crate) fn spec(start: Maybe<'_, '_>, outer: Maybe<'_, '_>, inner: Maybe<'_, '_>, home: Maybe<'_, '_>) -> PyResult<(RouteSpec, Named)> {
+    let start = door::given(start).map(|start| door::word(start, &STARTS, "start")).transpose()?;
+    let outer = door::given(outer).map(|outer| door::word(outer, &TURNINGS, "outer")).transpose()?;
+    let inner = door::given(inner).map(|inner| door::word(inner, &TURNINGS, "inner")).transpose()?;
+    let home = door::given(home).map(|home| door::flag(home, "home")).transpose()?;
     let named = Named::default().may("start", start.map(|(word, _)| Given::Word(word))).may("outer", outer.map(|(word, _)| Given::Word(word)));
     let named = named.may("inner", inner.map(|(word, _)| Given::Word(word))).may("home", home.map(Given::Flag));
     let spec = RouteSpec {

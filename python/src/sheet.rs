@@ -6,7 +6,7 @@ use dryfit_core::{Code, Contour, Nm, RouteSpec, gcode, hpgl, plan_svg, sheet_dxf
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyType};
 
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::features;
 use crate::html::html;
 use crate::layout::{Job, Layout};
@@ -18,8 +18,6 @@ use crate::record::Again;
 use crate::refusal::Refusal;
 use crate::route::{self, Route};
 use crate::stock::Stock;
-
-type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// One sheet of a layout. Sheet coordinates in mm, x right, y up, from the lower left corner.
 ///
@@ -57,15 +55,15 @@ impl Sheet {
     }
 
     /// What the machine does.
-    fn planned(&self, py: Python<'_>, motion: Given<'_, '_>) -> PyResult<dryfit_core::Plan> {
+    fn planned(&self, py: Python<'_>, motion: Maybe<'_, '_>) -> PyResult<dryfit_core::Plan> {
         let motion = door::maybe_own::<Motion>(motion, "motion")?.map(Bound::get);
         let (cutter, spec) = (self.cutter(motion)?, motion.map(|motion| motion.core).unwrap_or_default());
         let sheet = self.core()?;
         Ok(py.detach(|| sheet.plan(&self.job.items(), cutter, &spec)).map_err(Refusal::from)?)
     }
 
-    fn title(&self, title: Given<'_, '_>) -> PyResult<String> {
-        match title.filter(|title| !title.is_none()) {
+    fn title(&self, title: Maybe<'_, '_>) -> PyResult<String> {
+        match door::given(title) {
             Some(title) => door::text(title, "title"),
             None => Ok(format!("Sheet {} of {}", self.index + 1, self.job.layout.sheets.len())),
         }
@@ -199,7 +197,7 @@ impl Sheet {
     #[pyo3(signature = (motion = None, *, title = None))]
     fn svg(&self, py: Python<'_>, motion: Option<&Bound<'_, PyAny>>, title: Option<&Bound<'_, PyAny>>) -> PyResult<String> {
         let (title, sheet, items) = (self.title(title)?, self.core()?, self.job.items());
-        let made = match motion.filter(|motion| !motion.is_none()) {
+        let made = match door::given(motion) {
             Some(_) => {
                 let plan = self.planned(py, motion)?;
                 py.detach(|| plan_svg(sheet, &items, &plan, &title))
@@ -228,8 +226,8 @@ impl Sheet {
         version: Option<&Bound<'_, PyAny>>,
     ) -> PyResult<String> {
         let (title, sheet, items) = (self.title(title)?, self.core()?, self.job.items());
-        let version = version.filter(|version| !version.is_none()).map_or(Ok("R12"), |version| door::choice(version, &RELEASES, "version"))?;
-        let plan = motion.filter(|motion| !motion.is_none()).map(|_| self.planned(py, motion)).transpose()?;
+        let version = door::given(version).map_or(Ok("R12"), |version| door::choice(version, &RELEASES, "version"))?;
+        let plan = door::given(motion).map(|_| self.planned(py, motion)).transpose()?;
         let text = py.detach(|| sheet_dxf(sheet, &items, plan.as_ref(), &title)).map_err(Refusal::from)?;
         if version == "R12" {
             return Ok(text);

@@ -38,7 +38,7 @@ pub(crate) fn splice(
     let size = [door::length(length, &SIZE, "length")?, door::length(width, &SIZE, "width")?];
     let (stock, tails) = (Stock::from_python(stock, "stock")?, Tails::from_python(joint, "joint")?);
     let mut spec = SpliceSpec::new(size, stock.core.thickness(), tails.core());
-    let pieces = pieces.filter(|pieces| !pieces.is_none()).map(|pieces| door::count(pieces, &PIECES, "pieces")).transpose()?;
+    let pieces = door::given(pieces).map(|pieces| door::count(pieces, &PIECES, "pieces")).transpose()?;
     spec = match pieces {
         Some(pieces) => spec.pieces(pieces),
         None => spec.longest(longest(&stock)),

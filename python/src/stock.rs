@@ -74,10 +74,10 @@ impl Stock {
         let sheet = door::lengths(sheet, &SHEET, "sheet")?;
         let (border, gap) = (or(border, &BORDER, "border", Nm::ZERO)?, or(gap, &GAP, "gap", ONE_MM)?);
         let mut core = dryfit_core::Stock::new(thickness, sheet, border, gap).map_err(Refusal::from)?;
-        if let Some(count) = count.filter(|count| !count.is_none()) {
+        if let Some(count) = door::given(count) {
             core = core.sheets(door::count(count, &SHEETS, "count")?).map_err(Refusal::from)?;
         }
-        if let Some(grain) = grain.filter(|grain| !grain.is_none()) {
+        if let Some(grain) = door::given(grain) {
             core = core.grained(door::choice(grain, &GRAINS, "grain")?);
         }
         Ok(Stock { core })

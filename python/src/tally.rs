@@ -4,11 +4,9 @@ use dryfit_core::bounds::{TALLY_COUNT, TALLY_LENGTH};
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
-use crate::door;
+use crate::door::{self, Maybe};
 use crate::html::html;
 use crate::show::millionths;
-
-type Given<'a, 'py> = Option<&'a Bound<'py, PyAny>>;
 
 /// What a job costs in: ``cut``, the length of all cuts in mm, ``parts``, ``starts``, how often the tool starts a cut (once a part unless told otherwise), ``corners``, ``travel``, the way with the
 /// tool up in mm, and ``sheets``. ``Layout.tally`` has that of a layout; written down, it is all that ``Pace.from_known`` has to know of a job.
@@ -30,13 +28,13 @@ impl Tally {
     fn new(
         cut: &Bound<'_, PyAny>,
         parts: &Bound<'_, PyAny>,
-        starts: Given<'_, '_>,
-        corners: Given<'_, '_>,
-        travel: Given<'_, '_>,
-        sheets: Given<'_, '_>,
+        starts: Maybe<'_, '_>,
+        corners: Maybe<'_, '_>,
+        travel: Maybe<'_, '_>,
+        sheets: Maybe<'_, '_>,
     ) -> PyResult<Tally> {
         let count =
-            |value: Given<'_, '_>, name, usual| value.map_or(Ok(usual), |value| Ok::<_, PyErr>(door::count(value, &TALLY_COUNT, name)?.into()));
+            |value: Maybe<'_, '_>, name, usual| value.map_or(Ok(usual), |value| Ok::<_, PyErr>(door::count(value, &TALLY_COUNT, name)?.into()));
         let parts = count(Some(parts), "parts", 0)?;
         let core = dryfit_core::Tally {
             cut: door::amount(cut, &TALLY_LENGTH, "cut")?.1,
