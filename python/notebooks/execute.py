@@ -21,7 +21,7 @@ def executed(file: pathlib.Path, folder: pathlib.Path | None = None) -> nbformat
     # Plots go into the notebook, wherever else they may go on this machine.
     env = {name: value for name, value in os.environ.items() if name != "MPLBACKEND"}
     with tempfile.TemporaryDirectory() as gone:
-        nbclient.NotebookClient(book, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(folder or gone)}}).execute(env=env)
+        nbclient.NotebookClient(book, timeout=3000, startup_timeout=3000, kernel_name="python3", resources={"metadata": {"path": str(folder or gone)}}).execute(env=env)
     # What depends on the machine, on the hour and on chance says nothing.
     book.metadata = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}, "language_info": {"name": "python"}}
     for cell in book.cells:

@@ -2,6 +2,9 @@
 
 import subprocess
 import sys
+import threading
+import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
@@ -9,6 +12,8 @@ import dryfit as df
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
+# Seconds. However slow or busy the machine, nothing takes so long but what hangs or never happens.
+PATIENCE = 300
 
 
 @pytest.fixture
@@ -41,6 +46,37 @@ def shell(tmp_path: Path) -> Shell:
 
     def run(*arguments: str | Path) -> "subprocess.CompletedProcess[str]":
         command = [sys.executable, "-m", "dryfit", *map(str, arguments)]
-        return subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, timeout=60)
+        return subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, timeout=PATIENCE)
 
     return run
+
+
+def turns_during(call: Callable[[], object], *, enough: int = 1, work: Callable[[], object] = lambda: None) -> int:
+    """How often another thread comes to do its work during one call, which is repeated until that is enough or patience ends.
+
+    The interpreter takes no turns by itself meanwhile, so a turn during a call is one that the call has let through. A busy machine may take long to give it.
+    """
+    stop, interval = threading.Event(), sys.getswitchinterval()
+    turns = during = 0
+
+    def meanwhile() -> None:
+        nonlocal turns
+        while not stop.is_set():
+            work()
+            turns += 1
+            time.sleep(1e-4)
+
+    other = threading.Thread(target=meanwhile)
+    other.start()
+    sys.setswitchinterval(1000)
+    until = time.monotonic() + PATIENCE
+    try:
+        while during < enough and time.monotonic() < until:
+            before = turns
+            call()
+            during = max(during, turns - before)
+    finally:
+        sys.setswitchinterval(interval)
+        stop.set()
+        other.join()
+    return during

@@ -3,13 +3,12 @@
 import inspect
 import math
 import pickle
-import threading
-import time
 from typing import Any
 
 import dryfit as df
 import numpy as np
 import pytest
+from conftest import turns_during
 
 SHEET = df.Stock(thickness=3, sheet=(420, 300), border=8)
 FIT = df.Fit(flank=0.06, cheek=-0.04, tip=0.02)
@@ -187,18 +186,4 @@ def test_a_pace_of_known_jobs_warns_once() -> None:
 
 def test_other_threads_run_meanwhile() -> None:
     sizes = np.random.default_rng(5).uniform(60, 150, (4000, 3))
-    beats: list[float] = []
-    done = threading.Event()
-
-    def work() -> None:
-        df.boxes(stock=SHEET, outside=sizes, dividers=(1, 1), lay_out=False, progress=False)
-        done.set()
-
-    other = threading.Thread(target=work)
-    other.start()
-    while not done.is_set():
-        beats.append(time.perf_counter())
-        time.sleep(0.001)
-    other.join()
-    # Some hundred milliseconds, in which this thread would have had no turn if the sweep kept the lock.
-    assert len(beats) > 20
+    assert turns_during(lambda: df.boxes(stock=SHEET, outside=sizes, dividers=(1, 1), lay_out=False, progress=False), enough=10) >= 10

@@ -1,7 +1,7 @@
 """What the package costs: the time to import it, and memory."""
 
 import pickle
-import statistics
+import resource
 import subprocess
 import sys
 from collections.abc import Callable
@@ -19,16 +19,18 @@ LAYOUT = PARTS.lay_out(STOCK)
 
 
 def test_import_takes_less_than_100_ms_and_brings_nothing_large() -> None:
-    code = "import sys, time; began = time.perf_counter(); import dryfit; print(time.perf_counter() - began, *sorted({name.split('.')[0] for name in sys.modules}))"
-    said = [subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split() for _ in range(5)]
-    assert statistics.median(float(seconds) for seconds, *_ in said) < 0.1
+    # The processor's time, the least of ten: other programs' time is not the package's.
+    code = "import sys, time; began = time.process_time(); import dryfit; print(time.process_time() - began, *sorted({name.split('.')[0] for name in sys.modules}))"
+    said = [subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split() for _ in range(10)]
+    took = [1e3 * float(seconds) for seconds, *_ in said]
+    assert min(took) < 100, f"{took} ms"
     extras = {"numpy", "ezdxf", "shapely", "matplotlib", "pandas", "trimesh", "tqdm", "ipywidgets", "IPython", "scipy", "asyncio", "multiprocessing"}
     assert not extras & set(said[0])
 
 
 def resident() -> int:
     """Bytes of memory that this process holds."""
-    return int(Path("/proc/self/statm").read_text().split()[1]) * 4096
+    return int(Path("/proc/self/statm").read_text().split()[1]) * resource.getpagesize()
 
 
 def refused() -> None:
@@ -64,8 +66,8 @@ CALLS: dict[str, tuple[int, Callable[[], Any]]] = {
 def test_calls_leave_nothing_behind(name: str) -> None:
     count, call = CALLS[name]
     grown = 0
-    # Caches and the allocator settle at first; a leak goes on.
-    for _ in range(3):
+    # Caches and the allocator settle at first, and the system counts in heaps; a leak goes on.
+    for _ in range(10):
         before = resident()
         for _ in range(count):
             call()

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import dryfit as df
 import pytest
-from conftest import ROOT, Shell
+from conftest import PATIENCE, ROOT, Shell
 
 CABINET = ROOT / "python" / "demo-job" / "cabinet.toml"
 
@@ -154,7 +154,7 @@ def test_words_that_find_no_taker(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(SMALL)
     command = [sys.executable, "-m", "dryfit", "job", "job.toml", "--out", "out"]
     with open("/dev/full", "w") as full:
-        ran = subprocess.run(command, cwd=tmp_path, stdout=full, stderr=subprocess.PIPE, text=True, timeout=60)
+        ran = subprocess.run(command, cwd=tmp_path, stdout=full, stderr=subprocess.PIPE, text=True, timeout=PATIENCE)
     assert ran.returncode == 2 and ran.stderr.startswith("dryfit: standard output: ") and ran.stderr.count("\n") == 1
     assert (tmp_path / "out" / "report.txt").exists()
 

@@ -8,6 +8,8 @@ ROOT = Path(__file__).parents[2]
 HERE = Path(__file__).parent
 INCLUDE = ROOT / "ffi" / "include"
 INSTALL = ROOT / "ffi" / "install"
+# Seconds. However slow or busy the machine, only what hangs takes so long.
+PATIENCE = 3000
 STRICT = ["-Wall", "-Wextra", "-pedantic", "-Werror"]
 STRICTER = [*STRICT, "-Wconversion", "-Wshadow"]
 
@@ -16,7 +18,7 @@ def run(*command: object, cwd: Path | None = None, **variables: object) -> str:
     """What the command prints; its words and status are the failure's message."""
     words = [str(word) for word in command]
     environment = {**os.environ, **{name: str(value) for name, value in variables.items()}}
-    done = subprocess.run(words, cwd=cwd, env=environment, capture_output=True, text=True, errors="replace", stdin=subprocess.DEVNULL, timeout=500)
+    done = subprocess.run(words, cwd=cwd, env=environment, capture_output=True, text=True, errors="replace", stdin=subprocess.DEVNULL, timeout=PATIENCE)
     assert done.returncode == 0, f"{' '.join(words)}\nstatus {done.returncode}\n{(done.stderr + done.stdout)[:8000]}"
     return done.stdout
 

@@ -6,7 +6,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from building import HERE, STRICT, run
+from building import HERE, PATIENCE, STRICT, run
 
 SAYS = "dryfit 0.1.0: ok\n"
 SOURCE = HERE / "consumer" / "consumer.c"
@@ -45,7 +45,7 @@ def test_pkg_config(place: Path, tmp_path: Path) -> None:
 
 def cmake(place: Path, build: Path, *words: str) -> subprocess.CompletedProcess[str]:
     command = ["cmake", "-S", HERE / "consumer", "-B", build, f"-DCMAKE_PREFIX_PATH={place}", "-DCMAKE_C_FLAGS=-Wall -Wextra -Werror", *words]
-    return subprocess.run(command, capture_output=True, text=True, timeout=100)
+    return subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE)
 
 
 def test_cmake(place: Path, tmp_path: Path) -> None:

@@ -8,14 +8,14 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from building import INCLUDE, INSTALL, run
+from building import INCLUDE, INSTALL, PATIENCE, run
 
 VERSION = re.search(r'DRYFIT_VERSION "(.+)"', (INCLUDE / "dryfit.h").read_text())[1]
 MAJOR = VERSION.split(".")[0]
 
 
 def refused(*arguments: object, **variables: str) -> tuple[int, str]:
-    done = subprocess.run([INSTALL, *map(str, arguments)], env={**os.environ, **variables}, capture_output=True, text=True, timeout=500)
+    done = subprocess.run([INSTALL, *map(str, arguments)], env={**os.environ, **variables}, capture_output=True, text=True, timeout=PATIENCE)
     assert done.returncode != 0
     return done.returncode, done.stderr
 

@@ -13,13 +13,15 @@ from svgelements import Path as Line
 
 ROOT = Path(__file__).parents[2]
 EXTENSION = ROOT / "python" / "examples" / "editor_extension"
+# Seconds. However slow or busy the machine, only what hangs takes so long.
+PATIENCE = 1200
 
 
 @pytest.fixture(scope="session")
 def extension(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder with the extension in it. Its name has a space: so have users' folders."""
     folder = tmp_path_factory.mktemp("the profile") / "extensions"
-    done = run([EXTENSION / "install", folder], capture_output=True, text=True, timeout=500, check=False)
+    done = run([EXTENSION / "install", folder], capture_output=True, text=True, timeout=PATIENCE, check=False)
     assert done.returncode == 0, done.stderr
     sys.path.insert(0, str(folder))
     return folder

@@ -10,7 +10,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from conftest import drawn, same, wanted
+from conftest import PATIENCE, drawn, same, wanted
 from documents import DOCUMENTS
 from lxml import etree
 
@@ -25,7 +25,7 @@ def edit(profile: Path, document: Path, *actions: str) -> str:
     command = ["xvfb-run", "-a", "inkscape", "--batch-process", f"--actions={told}", str(document)]
     with subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True) as editor:
         try:
-            said, _ = editor.communicate(timeout=60)
+            said, _ = editor.communicate(timeout=PATIENCE)
         except subprocess.TimeoutExpired:
             # The display and the editor too.
             os.killpg(editor.pid, signal.SIGKILL)

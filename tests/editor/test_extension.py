@@ -9,7 +9,7 @@ import pytest
 pytest.importorskip("inkex")
 
 import inkex  # noqa: E402
-from conftest import drawn, same, wanted  # noqa: E402
+from conftest import PATIENCE, drawn, same, wanted  # noqa: E402
 from documents import DOCUMENTS, Document  # noqa: E402
 from inkex.tester import TestCase  # noqa: E402
 from inkex.tester.inx import InxMixin  # noqa: E402
@@ -130,7 +130,7 @@ REFUSED = {
 
 def ran(extension: Path, path: str, *args: str, **environment: str) -> "subprocess.CompletedProcess[str]":
     """As the editor runs it."""
-    return subprocess.run([sys.executable, extension / "dryfit_box.py", *args, path], capture_output=True, text=True, timeout=60, env=environment or None)
+    return subprocess.run([sys.executable, extension / "dryfit_box.py", *args, path], capture_output=True, text=True, timeout=PATIENCE, env=environment or None)
 
 
 @pytest.mark.parametrize("case", REFUSED)

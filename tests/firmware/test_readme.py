@@ -5,6 +5,7 @@ import re
 import subprocess
 
 from build import HERE, ROOT
+from emulate import PATIENCE
 from service import Service
 
 TEXT = (HERE / "README.md").read_text(encoding="utf-8")
@@ -28,7 +29,7 @@ def test_the_commands_run_and_print_what_it_says():
     # Built where the walk-through says, whatever is set here.
     environment = {name: value for name, value in os.environ.items() if not name.startswith(("CARGO_TARGET", "RUSTUP_"))}
     for command in commands:
-        done = subprocess.run(["bash", "-euc", command], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=300)
+        done = subprocess.run(["bash", "-euc", command], cwd=ROOT, env=environment, capture_output=True, text=True, timeout=PATIENCE)
         assert done.returncode == 0, (command, done.stdout, done.stderr)
     remarks, program = done.stdout.split("\nM5\n", 1)
     assert all(line.startswith("(") for line in remarks.splitlines())

@@ -3,6 +3,9 @@
 import pytest
 import scenes
 
+# Seconds. However slow or busy the machine, only what hangs takes so long.
+PATIENCE = 1200
+
 
 @pytest.fixture(scope="session")
 def boxes():

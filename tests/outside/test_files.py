@@ -22,6 +22,7 @@ import resvg_py
 import rs274
 import shapely
 import svgelements
+from conftest import PATIENCE
 from ezdxf.math import bulge_center
 
 # Half a micrometre, whatever the direction.
@@ -152,7 +153,7 @@ def browser(tmp_path):
     if found is None:
         pytest.skip("no Chromium here; resvg and svgelements measure the same files")
     options = ["--headless", "--no-sandbox", "--disable-gpu", f"--user-data-dir={tmp_path / 'profile'}", "--dump-dom"]
-    return lambda page: subprocess.run([found, *options, page.as_uri()], capture_output=True, text=True, timeout=60, check=True).stdout
+    return lambda page: subprocess.run([found, *options, page.as_uri()], capture_output=True, text=True, timeout=PATIENCE, check=True).stdout
 
 
 # HP-GL has no word for power.

@@ -12,6 +12,7 @@ import dask
 import dryfit as df
 import numpy as np
 import pytest
+from conftest import PATIENCE
 from dask.distributed import Client, LocalCluster
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "python" / "examples"
@@ -47,11 +48,15 @@ def test_in_processes(rows, serially, count):
     assert made == serially and columns(made) == columns(serially) and pickle.dumps(made) == pickle.dumps(serially)
 
 
+# On a busy machine a worker may be long in coming and in answering; on a small one it has little memory.
+PATIENT = {f"distributed.{name}": f"{PATIENCE}s" for name in ("admin.tick.limit", "comm.timeouts.connect", "comm.timeouts.tcp", "scheduler.worker-ttl")}
+
+
 def test_on_a_dask_cluster(rows, serially):
     with (
-        dask.config.set({"distributed.admin.tick.limit": "60s"}),
-        LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as cluster,
-        Client(cluster) as client,
+        dask.config.set(PATIENT),
+        LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, memory_limit=0) as cluster,
+        Client(cluster, timeout=PATIENCE) as client,
     ):
         made = sweep.on_dask(rows, client, count=5)
         # By other processes than this one.
@@ -84,7 +89,7 @@ def test_the_functions_themselves_travel():
 
 @pytest.mark.parametrize("where", [[], ["processes"]])
 def test_the_example_runs_as_a_script(where):
-    ran = subprocess.run([sys.executable, EXAMPLES / "sweep.py", *where], capture_output=True, text=True, timeout=120)
+    ran = subprocess.run([sys.executable, EXAMPLES / "sweep.py", *where], capture_output=True, text=True, timeout=PATIENCE)
     assert ran.returncode == 0 and ran.stderr == ""
     assert ran.stdout.startswith("3600 boxes, 0 of them impossible\nleast board: ")
 
