@@ -254,6 +254,8 @@ pub const RATIO_TERM: Bound = Bound::count("ratio term", 1, 1_000_000);
 
 /// A side of a sheet.
 pub const SHEET: Bound = Bound::length("sheet", MM, REACH);
+/// Height of the letters of a label in a file.
+pub const LETTERS: Bound = Bound::length("letters", MM / 10, 1_000 * MM);
 /// Sheets of one kind that are at hand.
 pub const SHEETS: Bound = Bound::count("sheets", 1, 1_000_000);
 /// A side of an offcut, inside its border.

@@ -77,7 +77,7 @@ pub use arc::Arc;
 pub use error::Failure;
 pub use error::{Amount, Code, Error};
 pub use length::Nm;
-pub use message::refusal as write_refusal;
+pub use message::{amount as write_amount, refusal as write_refusal};
 pub use point::{Axis, Point};
 pub use ratio::Ratio;
 

@@ -4,7 +4,7 @@ use crate::error::{Amount, Code, Error};
 use crate::write::{Sink, integer, trimmed};
 
 /// A given or allowed value with its unit.
-pub(crate) fn amount(sink: &mut impl Sink, amount: Amount) -> Result<(), Error> {
+pub fn amount(sink: &mut impl Sink, amount: Amount) -> Result<(), Error> {
     let (millionths, unit) = match amount {
         Amount::Unstated => return sink.put(b"?"),
         Amount::Count(n) => return integer(sink, n),

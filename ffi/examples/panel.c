@@ -12,7 +12,7 @@ static int32_t to_file(void *user, const char *bytes, size_t length)
 int main(void)
 {
     const dryfit_flat_box box = {
-        .outside = {110 * DRYFIT_MM, 85 * DRYFIT_MM, 60 * DRYFIT_MM}, .thickness = 3 * DRYFIT_MM, .kerf = DRYFIT_MM / 5, .at = {5 * DRYFIT_MM, 5 * DRYFIT_MM}, .closed = 1};
+        .outside = {110 * DRYFIT_MM, 85 * DRYFIT_MM, 60 * DRYFIT_MM}, .thickness = 3 * DRYFIT_MM, .kerf = DRYFIT_MM / 5, .at = {5 * DRYFIT_MM, 5 * DRYFIT_MM}};
     dryfit_file file;
     dryfit_error error;
 

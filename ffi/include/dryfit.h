@@ -32,6 +32,9 @@
 /** One inch. */
 #define DRYFIT_INCH INT64_C(25400000)
 
+/** One degree: angles are millionths of one. */
+#define DRYFIT_DEGREE INT64_C(1000000)
+
 
 /**
  * So many bytes hold the name of any parameter, and the zero at its end.
@@ -124,6 +127,16 @@
 #define DRYFIT_FACE_COUNT 6
 
 /**
+ * A top like the base, joined to all four walls.
+ */
+#define DRYFIT_TOP_CLOSED 0
+
+/**
+ * No top.
+ */
+#define DRYFIT_TOP_OPEN 1
+
+/**
  * A blade: it goes down into the board.
  */
 #define DRYFIT_TOOL_BLADE 0
@@ -202,6 +215,11 @@
  * A row of tails begins and ends with half a tail.
  */
 #define DRYFIT_ENDS_HALF_TAILS 1
+
+/**
+ * None of it, in a field where 0 is the usual value.
+ */
+#define DRYFIT_NONE -1
 
 /**
  * The edge touches a cut edge of another board.
@@ -307,20 +325,6 @@
 
 #if defined(DRYFIT_HOST)
 /**
- * A top like the base, joined to all four walls.
- */
-#define DRYFIT_TOP_CLOSED 0
-#endif
-
-#if defined(DRYFIT_HOST)
-/**
- * No top.
- */
-#define DRYFIT_TOP_OPEN 1
-#endif
-
-#if defined(DRYFIT_HOST)
-/**
  * A lid that lies on the rim.
  */
 #define DRYFIT_TOP_LIFT_OFF 2
@@ -331,13 +335,6 @@
  * A lid that slides in grooves.
  */
 #define DRYFIT_TOP_SLIDING 3
-#endif
-
-#if defined(DRYFIT_HOST)
-/**
- * None of it, in a field where 0 is the usual value.
- */
-#define DRYFIT_NONE -1
 #endif
 
 #if defined(DRYFIT_HOST)
@@ -461,7 +458,7 @@ typedef struct dryfit_file {
     /**
      * The library's own.
      */
-    uint64_t state[32];
+    uint64_t state[40];
 } dryfit_file;
 
 /**
@@ -543,7 +540,7 @@ typedef struct dryfit_move {
      */
     struct dryfit_point to;
     /**
-     * Of an arc: its centre. Else 0, 0.
+     * Of an arc: its centre, as far from both ends (to a micrometre). Else 0, 0.
      */
     struct dryfit_point centre;
     /**
@@ -690,7 +687,7 @@ typedef struct dryfit_vertex {
 typedef int32_t (*dryfit_each_move)(void *user, const struct dryfit_move *move);
 
 /**
- * A blade whose tip lags behind its axis, as a castor does.
+ * A blade whose tip lags behind its axis, as a castor does. 0 is the usual value of every field but `trail`, `DRYFIT_NONE` none of it.
  */
 typedef struct dryfit_knife {
     /**
@@ -698,11 +695,12 @@ typedef struct dryfit_knife {
      */
     dryfit_nm trail;
     /**
-     * At corners that turn by more than this the blade is turned about its tip: millionths of a degree, 0 to 90 degrees; 10 degrees is usual.
+     * At corners that turn by more than this the blade is turned about its tip: millionths of a degree, up to 90 degrees; usually `10 * DRYFIT_DEGREE`,
+     * `DRYFIT_NONE` at every corner.
      */
     int64_t swivel_above;
     /**
-     * How far the tip goes on beyond the point where a closed line began: 0 to 20 mm; 0.5 mm is usual.
+     * How far the tip goes on beyond the point where a closed line began: up to 20 mm; usually 0.5 mm.
      */
     dryfit_nm overcut;
 } dryfit_knife;
@@ -720,7 +718,8 @@ typedef struct dryfit_fingers {
 } dryfit_fingers;
 
 /**
- * A box of one board with finger joints: six panels, or five without the top. Panels are the lines that the cutter's centre follows.
+ * A box of one board with finger joints: six panels, or five without the top. Panels are the lines that the cutter's centre follows. 0 is the usual value of
+ * every field but sizes and thickness.
  */
 typedef struct dryfit_flat_box {
     /**
@@ -748,9 +747,9 @@ typedef struct dryfit_flat_box {
      */
     struct dryfit_point at;
     /**
-     * 1 with a top, 0 without.
+     * `DRYFIT_TOP_CLOSED` or `DRYFIT_TOP_OPEN`.
      */
-    uint32_t closed;
+    uint32_t top;
 } dryfit_flat_box;
 
 /**
@@ -778,7 +777,7 @@ typedef struct dryfit_machine {
      */
     dryfit_nm height;
     /**
-     * Blade and bit: how deep it cuts, 0.01 to 200 mm.
+     * Blade and bit: how deep it cuts: above 0, to 200 mm.
      */
     dryfit_nm depth;
     /**
@@ -821,9 +820,9 @@ typedef struct dryfit_board {
      */
     dryfit_nm thickness;
     /**
-     * Turned: the angle in degrees, counter-clockwise about the line through the middle of the slab.
+     * Turned: the angle, counter-clockwise about the line through the middle of the slab; millionths of a degree, -360 to 360 degrees.
      */
-    double turn;
+    int64_t turn;
     /**
      * Turned: the axis along which that line runs.
      */
@@ -1081,13 +1080,13 @@ typedef struct dryfit_cutter {
 
 #if defined(DRYFIT_HOST)
 /**
- * How a sheet is cut. 0 is the usual value for the tool in every field but the cutter, `DRYFIT_NONE` none of it; what a tool has no use for must be 0.
+ * How a sheet is cut. 0 is the usual value for the tool in every field, `DRYFIT_NONE` none of it; what a tool has no use for must be 0.
  *
  * The usual values are common practice and no advice for a machine: feeds, depths and power are the machine maker's and the board's.
  */
 typedef struct dryfit_motion {
     /**
-     * The tool.
+     * The tool; all zeros, that for which the parts were cut. Where they were cut for several, it must be said (803).
      */
     struct dryfit_cutter cutter;
     /**
@@ -1135,7 +1134,8 @@ typedef struct dryfit_motion {
      */
     dryfit_nm ramp;
     /**
-     * Blade: corners that turn by more than this are taken by turning the blade about its tip; millionths of a degree, usually 10 degrees.
+     * Blade: corners that turn by more than this are taken by turning the blade about its tip; millionths of a
+     * degree, usually `10 * DRYFIT_DEGREE`.
      */
     int64_t swivel_above;
     /**
@@ -1605,7 +1605,7 @@ dryfit_status dryfit_path_begin(struct dryfit_file *file,
  * Draws a move; a callback for the functions that hand moves over, `user` being the path. A move that does not begin where the last one ended begins a line of its
  * own.
  *
- * Errors: 102, 810, 812; what `write` returns.
+ * Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
  *
  * Ownership: nothing is kept. Threads: one path by one thread at a time.
  */
@@ -1663,7 +1663,7 @@ dryfit_status dryfit_dxf_line(struct dryfit_file *file,
  * Draws a move; a callback for the functions that hand moves over, `user` being the file. A move that does not begin where the last one ended begins a line of
  * its own.
  *
- * Errors: 102, 810, 812; what `write` returns.
+ * Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
  *
  * Ownership: nothing is kept. Threads: one file by one thread at a time.
  */
@@ -1672,7 +1672,7 @@ dryfit_status dryfit_dxf_cut(void *file,
                              const struct dryfit_move *move);
 
 /**
- * Writes text centred on a point, `letters` high, on the layer of marks.
+ * Writes text centred on a point, `letters` high (0.1 mm to 1 m), on the layer of marks.
  *
  * Errors: 102, 806, 810, 812; what `write` returns.
  *
@@ -1749,6 +1749,19 @@ dryfit_status dryfit_edge_drag(const struct dryfit_edge *edge,
                                dryfit_each_move each,
                                void *user,
                                struct dryfit_error *error);
+
+/**
+ * Completes the error of a call whose callback was `dryfit_gcode_cut` or another of that kind, which have no `dryfit_error` to tell what they refuse: where
+ * its `parameter` is `callback` and its status that of what this file refused last, it becomes that refusal, with the parameter, what was given and what is
+ * allowed. Any other error stays as it is, so this may be called after whatever went wrong.
+ *
+ * Errors: 810.
+ *
+ * Ownership: nothing is kept. Threads: one file by one thread at a time.
+ */
+DRYFIT_API
+dryfit_status dryfit_file_error(const struct dryfit_file *file,
+                                struct dryfit_error *of);
 
 /**
  * Begins at the first finger of an edge (`DRYFIT_JOINT_FINGERS`); the edge is not needed any more.
@@ -1848,7 +1861,7 @@ dryfit_status dryfit_gcode_begin(struct dryfit_file *file,
  * Cuts along a move; a callback for the functions that hand moves over, `user` being the file. Where a move does not begin where the last one ended, the tool is
  * lifted, brought there and lowered.
  *
- * Errors: 102, 810, 812; what `write` returns.
+ * Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
  *
  * Ownership: nothing is kept. Threads: one file by one thread at a time.
  */
@@ -1922,7 +1935,7 @@ DRYFIT_API dryfit_status dryfit_hpgl_line(struct dryfit_file *file, uint32_t kin
  * Draws along a move; a callback for the functions that hand moves over, `user` being the file. Where a move does not begin where the last one ended, the pen
  * is lifted and brought there.
  *
- * Errors: 102, 810, 812; what `write` returns.
+ * Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
  *
  * Ownership: nothing is kept. Threads: one file by one thread at a time.
  */
@@ -2005,7 +2018,8 @@ DRYFIT_API double dryfit_length_to_mm(dryfit_nm length);
 /**
  * The sentence of an error, in English and UTF-8: which parameter, what was given, what is allowed; e.g. `finger count: 9 given, allowed 1 to 5`.
  *
- * It ends with a zero, which `needed` counts. An error whose status is no number of the table is empty. Errors: 810, 811.
+ * It ends with a zero, which `needed` counts. A status that is no number of the table is a callback's: `a callback returned -5`; that of an error of status 0 is
+ * empty. Errors: 810, 811.
  *
  * Ownership: nothing is kept. Threads: any.
  */
@@ -2069,7 +2083,7 @@ dryfit_status dryfit_svg_line(struct dryfit_file *file,
  * Draws a move; a callback for the functions that hand moves over, `user` being the file. A move that does not begin where the last one ended begins a line of
  * its own.
  *
- * Errors: 102, 810, 812; what `write` returns.
+ * Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
  *
  * Ownership: nothing is kept. Threads: one file by one thread at a time.
  */
@@ -2078,7 +2092,7 @@ dryfit_status dryfit_svg_cut(void *file,
                              const struct dryfit_move *move);
 
 /**
- * Writes text centred on a point, `letters` high, in the group of marks: before all cuts.
+ * Writes text centred on a point, `letters` high (0.1 mm to 1 m), in the group of marks: before all cuts.
  *
  * Errors: 102, 806, 810, 812; what `write` returns.
  *
@@ -2391,7 +2405,7 @@ dryfit_status dryfit_layout_check(const struct dryfit_layout *layout,
 /**
  * The SVG of a sheet, one unit being 1 mm: the lines as they are cut, or with `motion` as a tool's axis goes along them. With the cautions.
  *
- * Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+ * Errors: 102, 407 to 409, 803, 806, 810, 812; what `write` returns.
  *
  * Ownership: nothing is kept. Threads: any.
  */
@@ -2429,7 +2443,7 @@ dryfit_status dryfit_layout_dxf(const struct dryfit_layout *layout,
 /**
  * The G-code of a sheet. With the cautions.
  *
- * Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+ * Errors: 102, 407 to 409, 803, 806, 810, 812; what `write` returns.
  *
  * Ownership: nothing is kept. Threads: any.
  */
@@ -2448,7 +2462,7 @@ dryfit_status dryfit_layout_gcode(const struct dryfit_layout *layout,
 /**
  * The HP-GL of a sheet. With the cautions. What the format has no word for and the job cannot do without is refused.
  *
- * Errors: 102, 407 to 409, 703, 810, 812; what `write` returns.
+ * Errors: 102, 407 to 409, 703, 803, 810, 812; what `write` returns.
  *
  * Ownership: nothing is kept. Threads: any.
  */

@@ -43,9 +43,7 @@ private:
     static std::string sentence(const dryfit_error &of)
     {
         std::size_t needed = 0;
-        if (dryfit_error_message(&of, nullptr, 0, &needed) != DRYFIT_OK || needed < 2) {
-            return "a callback returned " + std::to_string(of.status);
-        }
+        dryfit_error_message(&of, nullptr, 0, &needed);
         std::string words(needed, '\0');
         dryfit_error_message(&of, words.data(), words.size(), &needed);
         words.pop_back();
@@ -103,7 +101,10 @@ public:
     static int32_t write(void *self, const char *bytes, std::size_t size) noexcept { return static_cast<Callback *>(self)->go(std::string_view(bytes, size)); }
 
     /** Calls a function that may call back. False if the callable wanted no more. */
-    template <class Function, class... Arguments> bool call(Function function, const Arguments &...arguments)
+    template <class Function, class... Arguments> bool call(Function function, const Arguments &...arguments) { return cut(nullptr, function, arguments...); }
+
+    /** The same of a function that hands its moves to a file, which tells more of what it refuses. */
+    template <class Function, class... Arguments> bool cut(const dryfit_file *file, Function function, const Arguments &...arguments)
     {
         dryfit_error error;
         enough = false;
@@ -112,6 +113,9 @@ public:
             std::rethrow_exception(std::exchange(thrown, nullptr));
         }
         if (status != DRYFIT_OK && !enough) {
+            if (file != nullptr) {
+                dryfit_file_error(file, &error);
+            }
             throw Error(error);
         }
         return status == DRYFIT_OK;
@@ -185,7 +189,7 @@ public:
     /** Cuts along all moves of a source: `file.cut(dryfit_panel_moves, &box, DRYFIT_FACE_FRONT)`. */
     template <class Source, class... Arguments> void cut(Source source, const Arguments &...arguments)
     {
-        sink.call(source, arguments..., Format::cut, static_cast<void *>(&state));
+        sink.cut(&state, source, arguments..., Format::cut, static_cast<void *>(&state));
     }
     /** Any other function of the format: `file.call(dryfit_svg_line, DRYFIT_LINE_MARK, 0)`. */
     template <class Function, class... Arguments> void call(Function function, const Arguments &...arguments) { sink.call(function, &state, arguments...); }

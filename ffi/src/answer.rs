@@ -60,6 +60,14 @@ pub struct dryfit_error {
     pub place: [c_char; DRYFIT_PLACE_SIZE],
 }
 
+impl dryfit_error {
+    /// Whether all that is known is what a callback returned.
+    pub(crate) fn is_callback(&self) -> bool {
+        let name = CALLBACK.bytes().chain([0]);
+        self.parameter.iter().zip(name).all(|(&letter, wanted)| letter as u8 == wanted)
+    }
+}
+
 /// Why a call ends early.
 #[cfg(feature = "host")]
 pub(crate) enum Fault {

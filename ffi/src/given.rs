@@ -95,9 +95,8 @@ pub(crate) struct Given {
     error: *mut dryfit_error,
     /// The status of the first refusal.
     status: dryfit_status,
-    /// The refusal itself, where someone goes on with it.
-    #[cfg(feature = "host")]
-    refused: Option<Error>,
+    /// Where the refusal itself is kept, if someone goes on with it, or NULL.
+    kept: *mut Option<Error>,
 }
 
 impl Given {
@@ -107,12 +106,16 @@ impl Given {
     /// `error` is NULL or leads to a `dryfit_error` that nobody else uses as long as this is used.
     #[inline]
     pub unsafe fn telling(error: *mut dryfit_error) -> Given {
-        Given {
-            error,
-            status: DRYFIT_OK,
-            #[cfg(feature = "host")]
-            refused: None,
-        }
+        Given { error, status: DRYFIT_OK, kept: core::ptr::null_mut() }
+    }
+
+    /// The refusal is kept here as well.
+    ///
+    /// # Safety
+    /// The pointer leads to room that nobody else uses as long as this is used.
+    #[inline]
+    pub unsafe fn keeping(&mut self, kept: *mut Option<Error>) {
+        self.kept = kept;
     }
 
     /// Numbers whose refusal nobody is told.
@@ -133,19 +136,23 @@ impl Given {
     #[cfg(feature = "host")]
     #[inline]
     pub fn all<T>(read: impl FnOnce(&mut Given) -> T) -> Result<T, Error> {
-        let mut given = Given::silent();
-        let value = read(&mut given);
-        given.refused.map_or(Ok(value), Err)
+        Given::asked(|given| {
+            let value = read(given);
+            given.done()?;
+            Ok(value)
+        })
     }
 
     /// The same of work that ends where something is refused.
     #[cfg(feature = "host")]
     #[inline]
     pub fn asked<T>(work: impl FnOnce(&mut Given) -> Result<T, Refused>) -> Result<T, Error> {
-        let mut given = Given::silent();
+        let (mut given, mut kept) = (Given::silent(), None);
+        // SAFETY: it lives as long.
+        unsafe { given.keeping(&raw mut kept) };
         let value = work(&mut given);
         // Where there is no value there is a refusal.
-        value.map_err(|Refused| given.refused.unwrap_or(Error::bare(Code::Panicked, "library")))
+        value.map_err(|Refused| kept.unwrap_or(Error::bare(Code::Panicked, "library")))
     }
 
     /// Whether nothing is refused so far.
@@ -160,8 +167,10 @@ impl Given {
         if self.status == DRYFIT_OK {
             // SAFETY: `telling` was promised that it may be written.
             self.status = unsafe { told(self.error, error, "") };
-            #[cfg(feature = "host")]
-            self.refused.replace(*error);
+            // SAFETY: `keeping` was promised that it may be written.
+            if let Some(kept) = unsafe { self.kept.as_mut() } {
+                *kept = Some(*error);
+            }
         }
         Refused
     }
@@ -279,6 +288,7 @@ impl Given {
     }
 
     /// A number between two others.
+    #[inline(never)]
     pub fn between(&mut self, unit: Unit, least: i64, most: i64, number: i64, name: &'static str) {
         if number < least || most < number {
             self.refuse(&Error::new(Code::OutOfRange, name, unit, number, least, most));
@@ -325,17 +335,10 @@ impl Given {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn up_to(&mut self, number: u32, most: u32, name: &'static str) -> u32 {
         if number > most {
-            self.above(number.into(), most.into(), name);
+            self.between(Unit::Count, 0, most.into(), number.into(), name);
             return 0;
         }
         number
-    }
-
-    /// A number that is not from 0 to `most`.
-    #[cold]
-    #[inline(never)]
-    fn above(&mut self, number: i64, most: i64, name: &'static str) {
-        self.refuse(&outside(name, number, most));
     }
 
     /// One of the values that an enum argument may have, which are numbered from 0; `usual` where there is none of that number.
@@ -351,9 +354,9 @@ impl Given {
 
     /// Refuses a number other than 0 in a field that has no meaning, if it has none.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub fn unused(&mut self, useless: bool, number: i64, name: &'static str) {
-        if useless && number != 0 {
-            self.above(number, 0, name);
+    pub fn unused(&mut self, useless: bool, unit: Unit, number: i64, name: &'static str) {
+        if useless {
+            self.between(unit, 0, 0, number, name);
         }
     }
 }

@@ -21,7 +21,7 @@ macro_rules! layout {
 }
 
 layout! {
-    dryfit_file: 256, 8 { state: 0 }
+    dryfit_file: 320, 8 { state: 0 }
     dryfit_point: 16, 8 { x: 0, y: 8 }
     dryfit_error: 232, 8 { status: 0, given_unit: 4, range_unit: 8, given: 16, least: 24, most: 32, parameter: 40, place: 88 }
     dryfit_move: 56, 8 { from: 0, to: 16, centre: 32, bend: 48, swivel: 52 }
@@ -31,7 +31,7 @@ layout! {
     dryfit_vertex: 24, 8 { at: 0, role: 16 }
     dryfit_knife: 24, 8 { trail: 0, swivel_above: 8, overcut: 16 }
     dryfit_fingers: 256, 8 { state: 0 }
-    dryfit_flat_box: 152, 8 { outside: 0, thickness: 24, fingers: 32, fit: 96, kerf: 120, at: 128, closed: 144 }
+    dryfit_flat_box: 152, 8 { outside: 0, thickness: 24, fingers: 32, fit: 96, kerf: 120, at: 128, top: 144 }
     dryfit_machine: 64, 8 { tool: 0, dynamic: 4, feed: 8, plunge: 16, height: 24, depth: 32, turn_depth: 40, power: 48, speed: 56 }
 }
 

@@ -30,6 +30,7 @@ fn the_headers_own_numbers_are_the_librarys() {
         format!("#define DRYFIT_ABI_VERSION {}", dryfit::dryfit_abi_version()),
         format!("#define DRYFIT_MM INT64_C({})", dryfit::DRYFIT_MM),
         format!("#define DRYFIT_INCH INT64_C({})", dryfit::DRYFIT_INCH),
+        format!("#define DRYFIT_DEGREE INT64_C({})", dryfit::DRYFIT_DEGREE),
     ] {
         assert!(header.lines().any(|kept| kept == line), "{line}");
     }

@@ -265,8 +265,10 @@ fn refusals_say_where() {
         let odd = dryfit_board { normal: 3, ..board };
         assert_eq!(dryfit_assembly_add(assembly, c"odd".as_ptr(), 3, &odd, &mut error), DRYFIT_OUT_OF_RANGE);
         assert_eq!((words(&error.parameter), error.given, error.most), ("normal", 3, 2));
-        let spun = dryfit_board { turned: 1, turn: f64::NAN, ..board };
-        assert_eq!(dryfit_assembly_add(assembly, c"spun".as_ptr(), 4, &spun, &mut error), DRYFIT_NOT_FINITE);
+        let spun = dryfit_board { turned: 1, turn: 361 * DRYFIT_DEGREE, ..board };
+        assert_eq!(dryfit_assembly_add(assembly, c"spun".as_ptr(), 4, &spun, &mut error), DRYFIT_OUT_OF_RANGE);
+        let message = text(|out, cap, needed| dryfit_error_message(&error, out, cap, needed));
+        assert_eq!(message, "turn: 361 deg given, allowed -360 deg to 360 deg");
         let mut count = 0;
         assert_eq!(dryfit_assembly_count(assembly, &mut count, &mut error), 0);
         assert_eq!(count, 1);

@@ -224,7 +224,8 @@ def odds(rounds: int) -> str:
             if argument.startswith(("begun_", "good_")):
                 lines.append(f"void *const argument_{at} = {argument};")
                 arguments[at] = f"argument_{at}"
-        error = "&error" if "&error" in arguments else "NULL"
+        # What an error stands for that a call completes is no matter of how the call ends.
+        error = "&error" if any(parameter.name == "error" for parameter in function.parameters) else "NULL"
         lines.append(f"calls_left = below(60); const dryfit_status status = {function.name}({', '.join(arguments)});")
         if "&needed" in arguments and "cap" in sizes(function):
             lines.append("if (status == DRYFIT_BUFFER_TOO_SMALL) { CHECK(needed > cap && needed != 77); } else if (status == DRYFIT_OK && cap > 0) { CHECK(needed <= cap); }")

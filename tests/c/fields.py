@@ -7,12 +7,12 @@ from header import functions, structs
 WRONG = {"uint32_t": ["UINT32_MAX"], "int64_t": ["INT64_MIN", "INT64_MAX"], "dryfit_nm": ["INT64_MIN", "INT64_MAX"], "double": ["NAN", "INFINITY", "-1e300"]}
 # Any number will do here: an error is only put into words, a seed is a seed, and so many sheets there may be.
 ANY = {"dryfit_error", "dryfit_layout_spec.seed", "dryfit_stock.count"}
-# These are not looked at: a straight move has no centre, and of a line to follow only the way counts; a count of fingers is held against the run when
+# These are not looked at: a straight move has no centre; a count of fingers is held against the run when
 # panels are made of the boards; a drawing says nothing of speeds.
 NOT_HERE = {
-    ("moves_drag", "moves", place) for place in ("centre.x", "centre.y", "swivel")
+    ("moves_drag", "moves", place) for place in ("centre.x", "centre.y")
 } | {
-    ("knife_deviation", "moves", place) for place in ("centre.x", "centre.y", "swivel")
+    ("knife_deviation", "moves", place) for place in ("centre.x", "centre.y")
 } | {
     ("assembly_joint", "joint", "count"), ("assembly_of_box", "box", "fingers.count"),
 } | {

@@ -36,6 +36,6 @@ def edge(spec, run, thickness, depth, side, flank=0, cheek=0, tip=0, kerf=0):
     return [*joint(spec), run, thickness, depth, flank, cheek, tip, kerf, 0, 0, NUMBER[f"SIDE_{side}"]]
 
 
-def box(size, thickness, closed, finger_width, flank=0, cheek=0, tip=0, kerf=0):
+def box(size, thickness, top, finger_width, flank=0, cheek=0, tip=0, kerf=0):
     fingers = [0] * len(JOINT) if finger_width is None else joint({"kind": "fingers", "width": finger_width, "parity": "odd", "least": 0})
-    return [*size, thickness, *fingers, flank, cheek, tip, kerf, 0, 0, int(closed)]
+    return [*size, thickness, *fingers, flank, cheek, tip, kerf, 0, 0, NUMBER[f"TOP_{top.upper()}"]]

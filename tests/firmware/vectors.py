@@ -54,7 +54,7 @@ def boxes():
 
 
 def _box(case, **allowances):
-    return asked.box(case["size"], case["thickness"], case["top"] == "closed", case["finger_width"], **allowances)
+    return asked.box(case["size"], case["thickness"], case["top"], case["finger_width"], **allowances)
 
 
 def _loops(case):

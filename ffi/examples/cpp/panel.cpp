@@ -44,7 +44,6 @@ int main(int count, char **words)
         box.thickness = length(words[4]);
         box.kerf = DRYFIT_MM / 5;
         box.at = {5 * DRYFIT_MM, 5 * DRYFIT_MM};
-        box.closed = 1;
         draw(box);
         std::cerr << dryfit::all<dryfit_vertex>(dryfit_panel_vertices, &box, DRYFIT_FACE_FRONT).size() << " vertices\n";
     } catch (const std::exception &error) {

@@ -36,7 +36,7 @@ local function open(prefix)
             c.dryfit_error_message(error_, nil, 0, needed)
             local said = ffi.new("char[?]", needed[0])
             c.dryfit_error_message(error_, said, needed[0], needed)
-            local message = needed[0] > 1 and ffi.string(said) or "a callback returned " .. status
+            local message = ffi.string(said)
             error(setmetatable({ status = status, parameter = ffi.string(error_.parameter), message = message }, {
                 __tostring = function(refused) return refused.message end,
             }), 2)

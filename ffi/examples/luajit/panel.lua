@@ -10,7 +10,7 @@ if not arg[1] then
 end
 local dryfit = require("dryfit").open(arg[1])
 local mm, numbers = dryfit.numbers.DRYFIT_MM, dryfit.numbers
-local box = ffi.new("dryfit_flat_box", { outside = { 110 * mm, 85 * mm, 60 * mm }, thickness = 3 * mm, kerf = mm / 5, at = { 5 * mm, 5 * mm }, closed = 1 })
+local box = ffi.new("dryfit_flat_box", { outside = { 110 * mm, 85 * mm, 60 * mm }, thickness = 3 * mm, kerf = mm / 5, at = { 5 * mm, 5 * mm } })
 -- The library's own: it lies in our memory, and holds the callback until the file is ended.
 local file = ffi.new("dryfit_file")
 

@@ -72,11 +72,11 @@ function made.profiles(case)
 end
 
 local function box(case, cut)
-    local flat = ffi.new("dryfit_flat_box", { outside = case.size, thickness = case.thickness, kerf = cut.kerf or 0, closed = case.top == "closed" and 1 or 0 })
+    local flat = ffi.new("dryfit_flat_box", { outside = case.size, thickness = case.thickness, kerf = cut.kerf or 0, top = numbers["DRYFIT_TOP_" .. case.top:upper()] })
     flat.fingers.width = stated(case.finger_width, 0)
     fit(cut, flat.fit)
     local row = {}
-    for face = 0, (flat.closed == 1 and numbers.DRYFIT_FACE_COUNT or numbers.DRYFIT_FACE_TOP) - 1 do
+    for face = 0, (flat.top == numbers.DRYFIT_TOP_OPEN and numbers.DRYFIT_FACE_TOP or numbers.DRYFIT_FACE_COUNT) - 1 do
         row[#row + 1] = ffi.string(c.dryfit_face_name(face))
         local out, count = dryfit.all("dryfit_panel_vertices", "dryfit_vertex", flat, face)
         for at = 0, count - 1 do row[#row + 1], row[#row + 2] = tonumber(out[at].at.x), tonumber(out[at].at.y) end

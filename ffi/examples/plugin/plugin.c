@@ -80,7 +80,7 @@ static int32_t front(const plugin_request *request, char *path, size_t cap, size
 
     /* The library takes millimetres, and refuses what is no number and what is too far away. */
     const double millimetres = (double)unit->nanometres / (double)unit->parts / (double)DRYFIT_MM;
-    dryfit_flat_box box = {.closed = 1};
+    dryfit_flat_box box = {.top = DRYFIT_TOP_CLOSED};
     const struct {
         const char *name;
         double given;

@@ -86,7 +86,7 @@ class Library:
         self.dryfit_error_message(ctypes.byref(error), None, 0, ctypes.byref(needed))
         words = ctypes.create_string_buffer(needed.value)
         self.dryfit_error_message(ctypes.byref(error), words, len(words), ctypes.byref(needed))
-        return Refused(status, words.value.decode() or f"a callback returned {status}", error.parameter.decode())
+        return Refused(status, words.value.decode(), error.parameter.decode())
 
     def _read(self, header: str) -> None:
         header = re.sub(r"/\*.*?\*/|//[^\n]*", "", header, flags=re.DOTALL)

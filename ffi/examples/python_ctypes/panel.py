@@ -12,7 +12,7 @@ from dryfit_c import Library, Refused
 def main(prefix: str) -> int:
     c = Library(prefix)
     mm = c.DRYFIT_MM
-    box = c.dryfit_flat_box(outside=(110 * mm, 85 * mm, 60 * mm), thickness=3 * mm, kerf=mm // 5, closed=1)
+    box = c.dryfit_flat_box(outside=(110 * mm, 85 * mm, 60 * mm), thickness=3 * mm, kerf=mm // 5)
     box.at.x = box.at.y = 5 * mm
     # The library's own: it lies in our memory, and holds the callback until the file is ended.
     file = c.dryfit_file()

@@ -63,10 +63,10 @@ class Asked:
         return [[vertex.at.x, vertex.at.y, vertex.role] for vertex in vertices]
 
     def box(self, case: Case, cut: Case) -> Any:
-        flat = self.c.dryfit_flat_box(outside=tuple(case["size"]), thickness=case["thickness"], closed=case["top"] == "closed")
+        flat = self.c.dryfit_flat_box(outside=tuple(case["size"]), thickness=case["thickness"], top=self.number("TOP", case["top"]))
         flat.fingers.width, flat.fit, flat.kerf = case["finger_width"] or 0, self.fit(cut), cut.get("kerf", 0)
         panels = {}
-        for face in range(self.c.DRYFIT_FACE_COUNT if flat.closed else self.c.DRYFIT_FACE_TOP):
+        for face in range(self.c.DRYFIT_FACE_TOP if flat.top else self.c.DRYFIT_FACE_COUNT):
             vertices = self.c.all("dryfit_panel_vertices", self.c.dryfit_vertex, ctypes.byref(flat), face)
             panels[self.c.dryfit_face_name(face).decode()] = [[[vertex.at.x, vertex.at.y] for vertex in vertices]]
         return panels

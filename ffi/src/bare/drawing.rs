@@ -4,7 +4,7 @@ use core::ffi::c_void;
 
 use dryfit_core::{PathData, Point};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
+use super::file::{Format, Writer, begin, cut, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, dryfit_point};
 use crate::answer::{call, dryfit_error};
 use crate::status::dryfit_status;
@@ -52,19 +52,13 @@ pub unsafe extern "C" fn dryfit_path_begin(
 /// Draws a move; a callback for the functions that hand moves over, `user` being the path. A move that does not begin where the last one ended begins a line of its
 /// own.
 ///
-/// Errors: 102, 810, 812; what `write` returns.
+/// Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
 ///
 /// Ownership: nothing is kept. Threads: one path by one thread at a time.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_path_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe {
-        call(core::ptr::null_mut(), |given| {
-            let way = given.at(r#move, "move")?.core(given);
-            given.done()?;
-            go_on::<Job>(file, given, |job| job.0.step(&way))
-        })
-    }
+    unsafe { cut::<Job>(file, r#move, |job, way, _| job.0.step(way)) }
 }
 
 /// Closes the line that is drawn; what follows is a line of its own.

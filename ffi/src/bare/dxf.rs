@@ -2,9 +2,10 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::{Dxf, LineKind};
+use dryfit_core::bounds::LETTERS;
+use dryfit_core::{Dxf, LineKind, Nm};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
+use super::file::{Format, Writer, begin, cut, dryfit_file, dryfit_write, go_on, take};
 use super::length::dryfit_nm;
 use super::moves::{dryfit_move, dryfit_point, line_kind};
 use crate::answer::{call, dryfit_error};
@@ -73,22 +74,16 @@ pub unsafe extern "C" fn dryfit_dxf_line(file: *mut dryfit_file, kind: u32, clos
 /// Draws a move; a callback for the functions that hand moves over, `user` being the file. A move that does not begin where the last one ended begins a line of
 /// its own.
 ///
-/// Errors: 102, 810, 812; what `write` returns.
+/// Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
 ///
 /// Ownership: nothing is kept. Threads: one file by one thread at a time.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_dxf_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe {
-        call(core::ptr::null_mut(), |given| {
-            let way = given.at(r#move, "move")?.core(given);
-            given.done()?;
-            go_on::<Job>(file, given, |job| job.file.step(job.kind, job.closed, &way))
-        })
-    }
+    unsafe { cut::<Job>(file, r#move, |job, way, _| job.file.step(job.kind, job.closed, way)) }
 }
 
-/// Writes text centred on a point, `letters` high, on the layer of marks.
+/// Writes text centred on a point, `letters` high (0.1 mm to 1 m), on the layer of marks.
 ///
 /// Errors: 102, 806, 810, 812; what `write` returns.
 ///
@@ -106,7 +101,8 @@ pub unsafe extern "C" fn dryfit_dxf_label(
     unsafe {
         call(error, |given| {
             let (label, centre) = (given.text(label, size, "label")?, given.at(centre, "centre")?);
-            let (centre, letters) = (given.point(centre), given.length(letters, "letters"));
+            given.within(&LETTERS, letters);
+            let (centre, letters) = (given.point(centre), Nm::clamped(letters));
             given.done()?;
             go_on::<Job>(file.cast(), given, |job| job.file.label(label, centre, letters))
         })

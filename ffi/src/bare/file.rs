@@ -3,11 +3,15 @@
 use core::ffi::{c_char, c_void};
 use core::mem::MaybeUninit;
 
-use dryfit_core::{Code, Error, Sink};
+use dryfit_core::{Code, Error, Hpgl, Move, Sink};
 
+use super::moves::dryfit_move;
+use super::{drawing, dxf, gcode, svg};
 #[cfg(feature = "host")]
 use crate::answer::stopped;
+use crate::answer::{call, dryfit_error, told};
 use crate::given::{Given, Refused};
+use crate::status::dryfit_status;
 
 /// Takes bytes of a file, in order. It returns 0 to go on; any other number stops the work, and is what the call returns then.
 ///
@@ -24,7 +28,7 @@ pub type dryfit_write = Option<unsafe extern "C" fn(user: *mut c_void, bytes: *c
 #[derive(Clone, Copy, Debug)]
 pub struct dryfit_file {
     /// The library's own.
-    pub state: [u64; 32],
+    pub state: [u64; 40],
 }
 
 /// The sink of a callback. It takes everything, and keeps the number that has stopped it: what writes a file needs no way out then, which is most of its code.
@@ -95,9 +99,18 @@ struct Slot<T> {
     value: T,
 }
 
+/// What stands behind it: what a callback for moves refused last, since it has no `dryfit_error` to tell it to.
+#[repr(C)]
+struct Kept {
+    slot: [u64; 34],
+    refused: Option<Error>,
+}
+
+const _: () = assert!(size_of::<Kept>() <= size_of::<dryfit_file>() && align_of::<Kept>() <= align_of::<dryfit_file>());
+
 /// Where a file of a format stands in the caller's memory.
 fn slot<T: Format>(file: *mut c_void, given: &mut Given) -> Result<*mut Slot<T>, Refused> {
-    const { assert!(size_of::<Slot<T>>() <= size_of::<dryfit_file>() && align_of::<Slot<T>>() <= align_of::<dryfit_file>()) };
+    const { assert!(size_of::<Slot<T>>() <= core::mem::offset_of!(Kept, refused) && align_of::<Slot<T>>() <= align_of::<dryfit_file>()) };
     if file.is_null() { Err(given.null("file")) } else { Ok(file.cast()) }
 }
 
@@ -110,24 +123,26 @@ pub(crate) unsafe fn begin<T: Format>(
     given: &mut Given,
     value: impl FnOnce(&mut Given) -> Result<T, Refused>,
 ) -> Result<(), Refused> {
-    let slot = slot::<T>(file.cast(), given)?;
-    // While it is begun, and if that fails, it is no file. SAFETY: there is room for a whole slot.
-    unsafe { (&raw mut (*slot).tag).write(0) };
+    // SAFETY: as the caller promises.
+    unsafe { clear::<T>(file, given)? };
     let value = value(given)?;
     value.writer().done(given)?;
-    // SAFETY: the same. What stood there has nothing to drop.
-    unsafe { slot.write(Slot { tag: T::TAG, value }) };
+    // SAFETY: `clear` has found room for it. What stood there has nothing to drop.
+    unsafe { file.cast::<Slot<T>>().write(Slot { tag: T::TAG, value }) };
     Ok(())
 }
 
-/// Makes no file of whatever stands there: what is refused before it is begun anew must not go on as what it was.
+/// Makes no file of whatever stands there: while it is begun, and if that fails, it is none.
 ///
 /// # Safety
 /// As [`begin`].
 pub(crate) unsafe fn clear<T: Format>(file: *mut dryfit_file, given: &mut Given) -> Result<(), Refused> {
     let slot = slot::<T>(file.cast(), given)?;
-    // SAFETY: there is room for a whole slot.
-    unsafe { (&raw mut (*slot).tag).write(0) };
+    // SAFETY: there is room for a whole slot and what stands behind it.
+    unsafe {
+        (&raw mut (*slot).tag).write(0);
+        (&raw mut (*file.cast::<Kept>()).refused).write(None);
+    }
     Ok(())
 }
 
@@ -179,6 +194,63 @@ pub(crate) unsafe fn go_on<T: Format>(file: *mut c_void, given: &mut Given, work
     slot.value.writer().done(given)?;
     slot.tag = T::TAG;
     given.good(end)
+}
+
+/// Hands a move to a file that was begun: a callback for the functions that hand moves over. What it refuses is kept in the file for [`dryfit_file_error`].
+///
+/// # Safety
+/// As [`go_on`]; `way` is NULL or leads to a move.
+#[inline]
+pub(crate) unsafe fn cut<T: Format>(
+    file: *mut c_void,
+    way: *const dryfit_move,
+    step: impl FnOnce(&mut T, &Move, bool) -> Result<(), Error>,
+) -> dryfit_status {
+    // SAFETY: as the caller promises.
+    unsafe {
+        call(core::ptr::null_mut(), |given| {
+            let slot = opened::<T>(file, given)?;
+            given.keeping(&raw mut (*file.cast::<Kept>()).refused);
+            if let Ok(way) = given.at(way, "move") {
+                let (swivel, way) = (way.swivel != 0, way.core(given));
+                if given.done().is_ok() {
+                    let end = step(&mut slot.value, &way, swivel);
+                    slot.value.writer().done(given)?;
+                    // What is refused is told, and the file goes on.
+                    let _ = given.good(end);
+                }
+            }
+            slot.tag = T::TAG;
+            given.done()
+        })
+    }
+}
+
+/// Completes the error of a call whose callback was `dryfit_gcode_cut` or another of that kind, which have no `dryfit_error` to tell what they refuse: where
+/// its `parameter` is `callback` and its status that of what this file refused last, it becomes that refusal, with the parameter, what was given and what is
+/// allowed. Any other error stays as it is, so this may be called after whatever went wrong.
+///
+/// Errors: 810.
+///
+/// Ownership: nothing is kept. Threads: one file by one thread at a time.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn dryfit_file_error(file: *const dryfit_file, of: *mut dryfit_error) -> dryfit_status {
+    // SAFETY: the contract of all functions.
+    unsafe {
+        call(core::ptr::null_mut(), |given| {
+            let tag = *given.at(file.cast::<u64>(), "file")?;
+            let error = given.at(of, "of")?;
+            let known = [gcode::Job::TAG, <Hpgl<Writer>>::TAG, svg::Job::TAG, dxf::Job::TAG, drawing::Job::TAG].contains(&tag);
+            if known && error.is_callback() {
+                // What goes with a tag was written by `begin`, alike for all formats.
+                let refused = (*file.cast::<Kept>()).refused;
+                if let Some(refused) = refused.filter(|refused| refused.code.number() == error.status) {
+                    told(of, &refused, "");
+                }
+            }
+            Ok(())
+        })
+    }
 }
 
 /// Takes a file out: it is one no more.

@@ -27,7 +27,13 @@ pub const DRYFIT_FACE_TOP: u32 = 5;
 /// So many faces there are.
 pub const DRYFIT_FACE_COUNT: u32 = 6;
 
-/// A box of one board with finger joints: six panels, or five without the top. Panels are the lines that the cutter's centre follows.
+/// A top like the base, joined to all four walls.
+pub const DRYFIT_TOP_CLOSED: u32 = 0;
+/// No top.
+pub const DRYFIT_TOP_OPEN: u32 = 1;
+
+/// A box of one board with finger joints: six panels, or five without the top. Panels are the lines that the cutter's centre follows. 0 is the usual value of
+/// every field but sizes and thickness.
 #[repr(C)]
 #[derive(Clone, Copy, Debug, Default)]
 pub struct dryfit_flat_box {
@@ -43,8 +49,8 @@ pub struct dryfit_flat_box {
     pub kerf: dryfit_nm,
     /// Where the lowest corner of the panel's slab comes to lie.
     pub at: dryfit_point,
-    /// 1 with a top, 0 without.
-    pub closed: u32,
+    /// `DRYFIT_TOP_CLOSED` or `DRYFIT_TOP_OPEN`.
+    pub top: u32,
 }
 
 impl dryfit_flat_box {
@@ -53,11 +59,11 @@ impl dryfit_flat_box {
     fn core(&self, given: &mut Given) -> Result<FlatBox, Refused> {
         given.lengths(&["outside x", "outside y", "outside z"], &self.outside);
         given.lengths(&["thickness", "kerf"], &[self.thickness, self.kerf]);
-        let (closed, fingers) = (given.flag(self.closed, "closed"), self.fingers.fingers(given));
+        let (top, fingers) = (given.up_to(self.top, DRYFIT_TOP_OPEN, "top"), self.fingers.fingers(given));
         self.fit.check(given);
         given.point(&self.at);
         given.done()?;
-        given.good(FlatBox::new(self.outside.map(Nm::clamped), Nm::clamped(self.thickness), closed, fingers))
+        given.good(FlatBox::new(self.outside.map(Nm::clamped), Nm::clamped(self.thickness), top == DRYFIT_TOP_CLOSED, fingers))
     }
 
     /// The outline of a panel, into memory that a small chip has once. It lies at `at`.

@@ -6,7 +6,7 @@ use core::mem::MaybeUninit;
 use dryfit_core::bounds::{DEPTH, DOWN, POWER};
 use dryfit_core::{Action, Cutter, Gcode, GcodeSpec, Nm};
 
-use super::file::{Format, Writer, begin_with, clear, dryfit_file, dryfit_write, end, go_on};
+use super::file::{Format, Writer, begin_with, clear, cut, dryfit_file, dryfit_write, end, go_on};
 use super::length::{DRYFIT_MM, dryfit_nm};
 use super::moves::dryfit_move;
 use crate::answer::{call, dryfit_error};
@@ -34,7 +34,7 @@ pub struct dryfit_machine {
     pub plunge: i64,
     /// Blade and bit: how high the tool stands above the board when it is up: 0.1 to 200 mm; usually 2 mm.
     pub height: dryfit_nm,
-    /// Blade and bit: how deep it cuts, 0.01 to 200 mm.
+    /// Blade and bit: how deep it cuts: above 0, to 200 mm.
     pub depth: dryfit_nm,
     /// Blade: how deep it stays while it is turned about its tip; usually as deep as it cuts.
     pub turn_depth: dryfit_nm,
@@ -178,19 +178,14 @@ pub unsafe extern "C" fn dryfit_gcode_begin(
 /// Cuts along a move; a callback for the functions that hand moves over, `user` being the file. Where a move does not begin where the last one ended, the tool is
 /// lifted, brought there and lowered.
 ///
-/// Errors: 102, 810, 812; what `write` returns.
+/// Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
 ///
 /// Ownership: nothing is kept. Threads: one file by one thread at a time.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_gcode_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
     unsafe {
-        call(core::ptr::null_mut(), |given| {
-            let way = given.at(r#move, "move")?;
-            let (swivel, way) = (given.flag(way.swivel, "swivel"), way.core(given));
-            given.done()?;
-            go_on::<Job>(file, given, |Job { file, depth, .. }| file.along(&way, if swivel { depth.turn } else { depth.cut }, depth.power))
-        })
+        cut::<Job>(file, r#move, |Job { file, depth, .. }, way, swivel| file.along(way, if swivel { depth.turn } else { depth.cut }, depth.power))
     }
 }
 

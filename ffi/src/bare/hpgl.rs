@@ -4,7 +4,7 @@ use core::ffi::c_void;
 
 use dryfit_core::{Action, Hpgl};
 
-use super::file::{Format, Writer, begin, dryfit_file, dryfit_write, go_on, take};
+use super::file::{Format, Writer, begin, cut, dryfit_file, dryfit_write, go_on, take};
 use super::moves::{dryfit_move, line_kind};
 use crate::answer::{call, dryfit_error};
 use crate::status::dryfit_status;
@@ -63,21 +63,13 @@ pub unsafe extern "C" fn dryfit_hpgl_line(file: *mut dryfit_file, kind: u32, err
 /// Draws along a move; a callback for the functions that hand moves over, `user` being the file. Where a move does not begin where the last one ended, the pen
 /// is lifted and brought there.
 ///
-/// Errors: 102, 810, 812; what `write` returns.
+/// Errors: 102, 810, 812; what `write` returns. `dryfit_file_error` tells more of them.
 ///
 /// Ownership: nothing is kept. Threads: one file by one thread at a time.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn dryfit_hpgl_cut(file: *mut c_void, r#move: *const dryfit_move) -> dryfit_status {
     // SAFETY: the contract of all functions.
-    unsafe {
-        call(core::ptr::null_mut(), |given| {
-            let way = given.at(r#move, "move")?;
-            given.flag(way.swivel, "swivel");
-            let way = way.core(given);
-            given.done()?;
-            go_on::<Hpgl<Writer>>(file, given, |file| file.along(&way))
-        })
-    }
+    unsafe { cut::<Hpgl<Writer>>(file, r#move, |file, way, _| file.along(way)) }
 }
 
 /// Ends the file: the pen up, over the origin, and put away.

@@ -1,6 +1,6 @@
 //! What is asked of a joint and of its fit.
 
-use dryfit_core::bounds::ALLOWANCE;
+use dryfit_core::bounds::{ALLOWANCE, Unit};
 use dryfit_core::{Fingers, Fit, Half, Halves, Joint, Nm, Parity, Ratio, Side, Tabs, Tails};
 
 use super::length::dryfit_nm;
@@ -129,7 +129,7 @@ impl dryfit_joint {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn check(&self, given: &mut Given) {
         given.length(self.width, "finger width");
-        given.unused(self.count != 0, self.width, "finger width beside a count");
+        given.unused(self.count != 0, Unit::Length, self.width, "finger width beside a count");
         given.up_to(self.parity, DRYFIT_PARITY_ANY, "parity");
         given.up_to(self.first, DRYFIT_SIDE_B, "first");
         given.length(self.least, "least finger width");
@@ -160,16 +160,17 @@ impl dryfit_joint {
     /// Refuses what this kind has no use for.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn only(&self, used: u32, given: &mut Given) {
-        let mut field = |bit: u32, number: i64, name| given.unused(used & bit == 0, number, name);
-        field(COUNT, self.count.into(), "count");
-        field(PARITY, self.parity.into(), "parity");
-        field(RATIO, self.numerator.into(), "numerator");
-        field(RATIO, self.denominator.into(), "denominator");
-        field(ENDS, self.ends.into(), "ends");
-        field(WIDTH, self.width, "width");
-        field(SPACING, self.spacing, "spacing");
-        field(END, self.end, "end");
-        field(LEAST, self.least, "least");
+        let mut number = |bit: u32, number: u32, name| given.unused(used & bit == 0, Unit::Count, number.into(), name);
+        number(COUNT, self.count, "count");
+        number(PARITY, self.parity, "parity");
+        number(RATIO, self.numerator, "numerator");
+        number(RATIO, self.denominator, "denominator");
+        number(ENDS, self.ends, "ends");
+        let mut length = |bit: u32, length: dryfit_nm, name| given.unused(used & bit == 0, Unit::Length, length, name);
+        length(WIDTH, self.width, "width");
+        length(SPACING, self.spacing, "spacing");
+        length(END, self.end, "end");
+        length(LEAST, self.least, "least");
     }
 }
 

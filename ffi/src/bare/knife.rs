@@ -4,29 +4,31 @@ use core::ffi::c_void;
 
 use dryfit_core::{Knife, KnifeSpec, Move};
 
-use super::length::dryfit_nm;
+use super::length::{DRYFIT_DEGREE, DRYFIT_MM, dryfit_nm, or_usual};
 use super::moves::{Each, dryfit_each_move, dryfit_move, dryfit_point};
 use crate::answer::{call, dryfit_error};
 use crate::given::{Given, List, Refused};
 use crate::status::dryfit_status;
 
-/// A blade whose tip lags behind its axis, as a castor does.
+/// A blade whose tip lags behind its axis, as a castor does. 0 is the usual value of every field but `trail`, `DRYFIT_NONE` none of it.
 #[repr(C)]
 #[derive(Clone, Copy, Debug, Default)]
 pub struct dryfit_knife {
     /// How far: 0 to 20 mm.
     pub trail: dryfit_nm,
-    /// At corners that turn by more than this the blade is turned about its tip: millionths of a degree, 0 to 90 degrees; 10 degrees is usual.
+    /// At corners that turn by more than this the blade is turned about its tip: millionths of a degree, up to 90 degrees; usually `10 * DRYFIT_DEGREE`,
+    /// `DRYFIT_NONE` at every corner.
     pub swivel_above: i64,
-    /// How far the tip goes on beyond the point where a closed line began: 0 to 20 mm; 0.5 mm is usual.
+    /// How far the tip goes on beyond the point where a closed line began: up to 20 mm; usually 0.5 mm.
     pub overcut: dryfit_nm,
 }
 
 impl dryfit_knife {
     pub(crate) fn core(&self, given: &mut Given) -> Result<Knife, Refused> {
-        let (trail, overcut) = (given.length(self.trail, "trail"), given.length(self.overcut, "overcut"));
+        let overcut = or_usual(self.overcut, DRYFIT_MM / 2);
+        let (trail, overcut) = (given.length(self.trail, "trail"), given.length(overcut, "overcut"));
         given.done()?;
-        given.good(Knife::new(KnifeSpec { trail, swivel_above: self.swivel_above, overcut }))
+        given.good(Knife::new(KnifeSpec { trail, swivel_above: or_usual(self.swivel_above, 10 * DRYFIT_DEGREE), overcut }))
     }
 }
 

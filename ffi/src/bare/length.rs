@@ -14,6 +14,19 @@ pub type dryfit_nm = i64;
 pub const DRYFIT_MM: dryfit_nm = 1_000_000;
 /// One inch.
 pub const DRYFIT_INCH: dryfit_nm = 25_400_000;
+/// One degree: angles are millionths of one.
+pub const DRYFIT_DEGREE: i64 = 1_000_000;
+/// None of it, in a field where 0 is the usual value.
+pub const DRYFIT_NONE: i64 = -1;
+
+/// What is given, or the usual where that is 0; none of it is 0 to the core.
+pub(crate) const fn or_usual(given: i64, usual: i64) -> i64 {
+    match given {
+        0 => usual,
+        DRYFIT_NONE => 0,
+        given => given,
+    }
+}
 
 /// Reads a length: a number (`12.5`, `3/32`, `1 1/2`) and a unit (`um`, `mm`, `cm`, `m`, `in`, `ft`; none is mm), to the nearest nanometre, halves away from zero.
 ///

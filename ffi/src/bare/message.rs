@@ -2,15 +2,16 @@
 
 use core::ffi::{CStr, c_char};
 
-use dryfit_core::{Code, write_refusal};
+use dryfit_core::{Amount, Code, write_amount, write_refusal};
 
 use crate::answer::{amount, call, dryfit_error};
-use crate::status::dryfit_status;
+use crate::status::{DRYFIT_OK, dryfit_status};
 use crate::utf8;
 
 /// The sentence of an error, in English and UTF-8: which parameter, what was given, what is allowed; e.g. `finger count: 9 given, allowed 1 to 5`.
 ///
-/// It ends with a zero, which `needed` counts. An error whose status is no number of the table is empty. Errors: 810, 811.
+/// It ends with a zero, which `needed` counts. A status that is no number of the table is a callback's: `a callback returned -5`; that of an error of status 0 is
+/// empty. Errors: 810, 811.
 ///
 /// Ownership: nothing is kept. Threads: any.
 #[unsafe(no_mangle)]
@@ -24,7 +25,13 @@ pub unsafe extern "C" fn dryfit_error_message(of: *const dryfit_error, out: *mut
             let [parameter, place] = [words(&of.parameter), words(&of.place)];
             let numbers = [amount(of.given_unit, of.given), amount(of.range_unit, of.least), amount(of.range_unit, of.most)];
             given.good(buffer.text(|mut sink| {
-                let Some(code) = code else { return Ok(()) };
+                let Some(code) = code else {
+                    if of.status == DRYFIT_OK {
+                        return Ok(());
+                    }
+                    sink.put(b"a callback returned ")?;
+                    return write_amount(&mut sink, Amount::Count(of.status.into()));
+                };
                 if !place.is_empty() {
                     sink.put(place.as_bytes())?;
                     sink.put(b": ")?;

@@ -21,7 +21,7 @@ pub use dxf::*;
 pub use edge::*;
 #[cfg(feature = "host")]
 pub(crate) use file::Stopping;
-pub use file::{dryfit_file, dryfit_write};
+pub use file::{dryfit_file, dryfit_file_error, dryfit_write};
 pub use fingers::*;
 pub use flat_box::*;
 pub use gcode::*;

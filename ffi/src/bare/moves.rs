@@ -2,7 +2,7 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{LineKind, Move, Nm, Point, Role, Vertex};
+use dryfit_core::{Code, LineKind, Move, Nm, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
 use crate::given::{Given, Refused};
@@ -51,7 +51,7 @@ pub struct dryfit_move {
     pub from: dryfit_point,
     /// Where it ends.
     pub to: dryfit_point,
-    /// Of an arc: its centre. Else 0, 0.
+    /// Of an arc: its centre, as far from both ends (to a micrometre). Else 0, 0.
     pub centre: dryfit_point,
     /// `DRYFIT_STRAIGHT`, `DRYFIT_CLOCKWISE` or `DRYFIT_COUNTERCLOCKWISE`.
     pub bend: u32,
@@ -116,12 +116,39 @@ pub(crate) fn starting_at(vertices: impl Iterator<Item = Vertex> + Clone, corner
     vertices.map(move |Vertex { at, role }| Vertex { at: Point::new(at.x + corner.x, at.y + corner.y), role })
 }
 
+/// Twice by how many steps radii may differ: 1 um, and the rounding.
+const STEPS: u64 = 16;
+
 impl dryfit_move {
     #[inline(never)]
     pub(crate) fn core(&self, given: &mut Given) -> Move {
         let bend = given.up_to(self.bend, DRYFIT_COUNTERCLOCKWISE, "bend");
         let centre = if bend == DRYFIT_STRAIGHT { None } else { Some(given.point(&self.centre)) };
+        if bend != DRYFIT_STRAIGHT {
+            self.round(given);
+        }
+        given.flag(self.swivel, "swivel");
         Move { from: given.point(&self.from), to: given.point(&self.to), centre, clockwise: bend == DRYFIT_CLOCKWISE }
+    }
+
+    /// Refuses an arc whose ends lie more than a micrometre or so nearer to its centre or farther from it: each format, and each machine, would make another
+    /// line of it.
+    #[inline]
+    fn round(&self, given: &mut Given) {
+        // In steps of 2^7 nm, so that no product overflows (numbers that are out of range are refused all the same): a difference of squares is one of the
+        // radii, times their sum, which these numbers tell well enough.
+        // SAFETY: three points of two numbers each, one after the other.
+        let [from, to, centre] = unsafe { &*(&raw const *self).cast::<[[dryfit_nm; 2]; 3]>() };
+        let (mut squares, mut sides) = (0_i64, 1_u32);
+        for ((from, to), centre) in from.iter().zip(to).zip(centre) {
+            let [from, to] = [from, to].map(|end| (end.wrapping_sub(*centre) >> 7) as i32);
+            squares = squares.wrapping_add(i64::from(from.wrapping_sub(to)) * i64::from(from.wrapping_add(to)));
+            sides = sides.wrapping_add(to.unsigned_abs());
+        }
+        // Twice a radius is from 1.4 to 2 times as long as its two sides together.
+        if squares.unsigned_abs() > STEPS * u64::from(sides) {
+            given.bare(Code::OutOfRange, "centre");
+        }
     }
 
     pub(crate) fn of(way: &Move, swivel: bool) -> dryfit_move {

@@ -2,14 +2,14 @@
 
 use core::ffi::{c_char, c_void};
 
-use dryfit_core::bounds::Unit;
-use dryfit_core::{Angle, Assembly, Axis, Board, Code, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
+use dryfit_core::bounds::{TURN, Unit};
+use dryfit_core::{Angle, Assembly, Axis, Board, Error, Failure, Opening, Shape, dry_fit, explode, exploded, order};
 
 use super::files::written;
 use super::handle::{Kind, change, free, give, read};
 use super::report::dryfit_report;
 use crate::answer::{answer, dryfit_error};
-use crate::bare::{dryfit_joint, dryfit_nm, dryfit_point, dryfit_write};
+use crate::bare::{DRYFIT_DEGREE, dryfit_joint, dryfit_nm, dryfit_point, dryfit_write};
 use crate::buffer::{Buffer, Out};
 use crate::given::{Given, at, beyond, text};
 use crate::status::dryfit_status;
@@ -45,8 +45,8 @@ pub struct dryfit_board {
     pub size: [dryfit_nm; 2],
     /// Its thickness.
     pub thickness: dryfit_nm,
-    /// Turned: the angle in degrees, counter-clockwise about the line through the middle of the slab.
-    pub turn: f64,
+    /// Turned: the angle, counter-clockwise about the line through the middle of the slab; millionths of a degree, -360 to 360 degrees.
+    pub turn: i64,
     /// Turned: the axis along which that line runs.
     pub turn_axis: u32,
 }
@@ -91,13 +91,14 @@ pub struct dryfit_step {
 impl dryfit_board {
     /// A board that stands square has no use for a turn.
     fn square(&self, given: &mut Given) {
-        given.unused(true, i64::from(self.turn_axis), "turn axis");
-        if self.turn != 0.0 {
-            given.or(Angle::degrees(self.turn), Angle::part(0, 1));
-            // What is less than a millionth of a degree shows as one.
-            let turn = if self.turn < 0.0 { (self.turn * 1e6).min(-1.0) } else { (self.turn * 1e6).max(1.0) };
-            given.refuse(&Error::new(Code::OutOfRange, "turn", Unit::Angle, turn as i64, 0, 0));
-        }
+        given.unused(true, Unit::Count, i64::from(self.turn_axis), "turn axis");
+        given.unused(true, Unit::Angle, self.turn, "turn");
+    }
+
+    /// The angle: a millionth of a degree is a whole number of the core's steps.
+    fn angle(&self, given: &mut Given) -> Angle {
+        let degrees = given.within(&TURN, self.turn) as f64 / DRYFIT_DEGREE as f64;
+        given.or(Angle::degrees(degrees), Angle::part(0, 1))
     }
 
     fn add(&self, name: &str, boards: &mut Assembly) -> Result<usize, Failure> {
@@ -110,7 +111,7 @@ impl dryfit_board {
             if !turned {
                 self.square(given);
             }
-            let turn = turned.then(|| (axis(self.turn_axis, "turn axis", given), given.or(Angle::degrees(self.turn), Angle::part(0, 1))));
+            let turn = turned.then(|| (axis(self.turn_axis, "turn axis", given), self.angle(given)));
             (axis(self.normal, "normal", given), corner, size, given.length(self.thickness, "thickness"), turn)
         })?;
         match turn {
@@ -129,7 +130,7 @@ impl dryfit_opening {
         let (centre, width, height, kind) = Given::all(|given| {
             let kind = given.up_to(self.kind, DRYFIT_OPENING_RECTANGLE, "opening");
             if kind == DRYFIT_OPENING_ROUND {
-                given.unused(true, self.height, "height");
+                given.unused(true, Unit::Length, self.height, "height");
             }
             (given.point(&self.centre), given.length(self.width, "width"), given.length(self.height, "height"), kind)
         })?;

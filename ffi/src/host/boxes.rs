@@ -1,19 +1,16 @@
 //! A box with all that belongs to it.
 
+use dryfit_core::bounds::Unit;
 use dryfit_core::{BoxSpec, Error, Fingers, Top};
 
 use super::assembly::dryfit_assembly;
 use super::handle::give;
 use crate::answer::{answer, dryfit_error};
-use crate::bare::{dryfit_joint, dryfit_nm};
+use crate::bare::{DRYFIT_TOP_OPEN, dryfit_joint, dryfit_nm};
 use crate::buffer::Out;
 use crate::given::{Given, List, at};
 use crate::status::dryfit_status;
 
-/// A top like the base, joined to all four walls.
-pub const DRYFIT_TOP_CLOSED: u32 = 0;
-/// No top.
-pub const DRYFIT_TOP_OPEN: u32 = 1;
 /// A lid that lies on the rim.
 pub const DRYFIT_TOP_LIFT_OFF: u32 = 2;
 /// A lid that slides in grooves.
@@ -64,7 +61,7 @@ impl dryfit_box {
             let tops = [Top::Closed, Top::Open, Top::LiftOff { clearance: lid }, Top::Sliding { clearance: lid }];
             spec.top = given.one_of(&tops, Top::Closed, self.top, "top");
             if self.top <= DRYFIT_TOP_OPEN {
-                given.unused(true, self.clearance, "clearance");
+                given.unused(true, Unit::Length, self.clearance, "clearance");
             }
             let fingers = self.fingers.fingers(given);
             spec.fingers = (fingers != Fingers::default()).then_some(fingers);

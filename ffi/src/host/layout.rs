@@ -4,12 +4,14 @@ use core::ffi::{c_char, c_void};
 
 use alloc::vec::Vec;
 
-use dryfit_core::{Error, Item, Layout, LayoutSpec, Parts, Plan, Sheet, Stock, hpgl, plan_svg, sheet_dxf, write_gcode, write_sheet};
+use dryfit_core::{
+    Code, Cutter, Error, Item, Layout, LayoutSpec, Parts, Piece, Plan, Sheet, Stock, hpgl, plan_svg, sheet_dxf, write_gcode, write_sheet,
+};
 
 use super::files::written;
 use super::handle::{Kind, free, give, read};
 use super::motion::dryfit_motion;
-use super::parts::dryfit_parts;
+use super::parts::{dryfit_cutter, dryfit_parts};
 use super::report::dryfit_report;
 use super::stock::{DRYFIT_GRAIN_ANY, dryfit_stock, grain};
 use crate::answer::{answer, dryfit_error};
@@ -96,7 +98,18 @@ impl Laid {
     }
 
     fn plan(&self, number: usize, motion: &dryfit_motion) -> Result<Plan, Error> {
-        self.sheet(number)?.plan(&self.items()?, motion.cutter.core()?, &motion.core()?)
+        self.sheet(number)?.plan(&self.items()?, self.cutter(&motion.cutter)?, &motion.core()?)
+    }
+
+    /// The tool that is asked for, or that of the parts.
+    fn cutter(&self, asked: &dryfit_cutter) -> Result<Cutter, Error> {
+        if !asked.is_unstated() {
+            return asked.core();
+        }
+        let mut cutters = self.parts.pieces().iter().map(Piece::cutter);
+        let first = cutters.next();
+        let one = first.filter(|first| cutters.all(|other| other == *first));
+        one.ok_or(Error::bare(Code::MissingKey, "cutter"))
     }
 }
 
@@ -300,7 +313,7 @@ pub unsafe extern "C" fn dryfit_layout_check(layout: *const dryfit_layout, out: 
 
 /// The SVG of a sheet, one unit being 1 mm: the lines as they are cut, or with `motion` as a tool's axis goes along them. With the cautions.
 ///
-/// Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+/// Errors: 102, 407 to 409, 803, 806, 810, 812; what `write` returns.
 ///
 /// Ownership: nothing is kept. Threads: any.
 #[unsafe(no_mangle)]
@@ -359,7 +372,7 @@ pub unsafe extern "C" fn dryfit_layout_dxf(
 
 /// The G-code of a sheet. With the cautions.
 ///
-/// Errors: 102, 407 to 409, 806, 810, 812; what `write` returns.
+/// Errors: 102, 407 to 409, 803, 806, 810, 812; what `write` returns.
 ///
 /// Ownership: nothing is kept. Threads: any.
 #[unsafe(no_mangle)]
@@ -385,7 +398,7 @@ pub unsafe extern "C" fn dryfit_layout_gcode(
 
 /// The HP-GL of a sheet. With the cautions. What the format has no word for and the job cannot do without is refused.
 ///
-/// Errors: 102, 407 to 409, 703, 810, 812; what `write` returns.
+/// Errors: 102, 407 to 409, 703, 803, 810, 812; what `write` returns.
 ///
 /// Ownership: nothing is kept. Threads: any.
 #[unsafe(no_mangle)]

@@ -4,19 +4,16 @@ use dryfit_core::bounds::SPEED;
 use dryfit_core::{Error, Many, MotionSpec, PassOrder, PassSpec};
 
 use super::parts::dryfit_cutter;
-use crate::bare::dryfit_nm;
+use crate::bare::{DRYFIT_NONE, dryfit_nm};
 use crate::given::Given;
 
-/// None of it, in a field where 0 is the usual value.
-pub const DRYFIT_NONE: i64 = -1;
-
-/// How a sheet is cut. 0 is the usual value for the tool in every field but the cutter, `DRYFIT_NONE` none of it; what a tool has no use for must be 0.
+/// How a sheet is cut. 0 is the usual value for the tool in every field, `DRYFIT_NONE` none of it; what a tool has no use for must be 0.
 ///
 /// The usual values are common practice and no advice for a machine: feeds, depths and power are the machine maker's and the board's.
 #[repr(C)]
 #[derive(Clone, Copy, Debug, Default)]
 pub struct dryfit_motion {
-    /// The tool.
+    /// The tool; all zeros, that for which the parts were cut. Where they were cut for several, it must be said (803).
     pub cutter: dryfit_cutter,
     /// Speed along a cut in nanometres a second: 0.001 to 10,000 mm/s; usually 10 mm/s.
     pub feed: i64,
@@ -40,7 +37,8 @@ pub struct dryfit_motion {
     pub speed: i64,
     /// Bit: along what way it sinks to the depth of a pass; usually ten times what it sinks, `DRYFIT_NONE` to plunge.
     pub ramp: dryfit_nm,
-    /// Blade: corners that turn by more than this are taken by turning the blade about its tip; millionths of a degree, usually 10 degrees.
+    /// Blade: corners that turn by more than this are taken by turning the blade about its tip; millionths of a
+    /// degree, usually `10 * DRYFIT_DEGREE`.
     pub swivel_above: i64,
     /// Blade: how far it goes on beyond the point where a closed line began; usually 0.5 mm.
     pub overcut: dryfit_nm,

@@ -83,6 +83,11 @@ pub struct dryfit_part {
 }
 
 impl dryfit_cutter {
+    /// Whether nothing is said of it.
+    pub(super) fn is_unstated(&self) -> bool {
+        (self.width, self.trail, self.tool) == (0, 0, DRYFIT_TOOL_BLADE)
+    }
+
     pub(super) fn core(&self) -> Result<Cutter, Error> {
         let (tool, width, trail) = Given::all(|given| {
             let tool = given.up_to(self.tool, DRYFIT_TOOL_BIT, "tool");

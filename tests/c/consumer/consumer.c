@@ -1,4 +1,5 @@
-/* A program of somebody else: it knows the library only from the header that it found. */
+/* A program of somebody else: it knows the library only from the header that it found. What pkg-config and CMake define may be said here as well. */
+#define DRYFIT_HOST
 #include <dryfit.h>
 
 #include <stdio.h>

@@ -91,9 +91,13 @@ int main(void)
     some = (struct script){.stop_at = 0, .with = -5};
     stops(&some, dryfit_moves_drag(&sample_move, 1, 0, &sample_knife, NULL, move_by_script, &some, &error), &error);
 
-    /* The number of a callback is no status of ours, and has no words. */
+    /* The number of a callback is no status of ours: the words say so. */
     size_t needed = 0;
-    char words[4];
+    char words[40];
+    CHECK(dryfit_error_message(&error, words, sizeof words, &needed) == DRYFIT_OK && strcmp(words, "a callback returned -5") == 0 && needed == strlen(words) + 1);
+    error.status = INT32_MIN;
+    CHECK(dryfit_error_message(&error, words, sizeof words, &needed) == DRYFIT_OK && strcmp(words, "a callback returned -2147483648") == 0);
+    error.status = DRYFIT_OK;
     CHECK(dryfit_error_message(&error, words, sizeof words, &needed) == DRYFIT_OK && needed == 1 && words[0] == '\0');
 
     /* Bytes, refused at every call. */

@@ -12,7 +12,7 @@ static const dryfit_joint sample_joint = {.kind = DRYFIT_JOINT_FINGERS, .count =
 static const dryfit_edge sample_edge = {
     .joint = {.kind = DRYFIT_JOINT_FINGERS, .count = 9}, .run = 100 * DRYFIT_MM, .thickness = 3 * DRYFIT_MM, .depth = 3 * DRYFIT_MM, .kerf = 160000};
 static const dryfit_flat_box sample_flat_box = {
-    .outside = {110 * DRYFIT_MM, 85 * DRYFIT_MM, 60 * DRYFIT_MM}, .thickness = 3 * DRYFIT_MM, .kerf = 160000, .closed = 1};
+    .outside = {110 * DRYFIT_MM, 85 * DRYFIT_MM, 60 * DRYFIT_MM}, .thickness = 3 * DRYFIT_MM, .kerf = 160000};
 static const dryfit_knife sample_knife = {.trail = 250000, .swivel_above = 10000000, .overcut = 500000};
 static const dryfit_move sample_move = {.from = {0, 0}, .to = {10 * DRYFIT_MM, 0}};
 static const dryfit_point sample_point = {DRYFIT_MM, DRYFIT_MM};
@@ -147,6 +147,10 @@ static inline dryfit_file *begun_dxf(void)
 {
     CHECK(dryfit_dxf_begin(&file, "title", 5, write_nowhere, NULL, NULL) == DRYFIT_OK);
     return &file;
+}
+static inline dryfit_file *begun_file(void)
+{
+    return begun_svg();
 }
 static inline dryfit_file *begun_path(void)
 {

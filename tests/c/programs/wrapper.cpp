@@ -109,6 +109,21 @@ template <class Format, class... Arguments> static std::size_t written(const Arg
     return bytes;
 }
 
+/* A file says what it refused, not only that it did. */
+static void refusals()
+{
+    std::size_t bytes = 0;
+    auto file = dryfit::begin<dryfit::Path>(Once(&bytes), DRYFIT_MM, 1, nullptr);
+    dryfit_edge far = edge();
+    far.at.x = 9999 * DRYFIT_MM;
+    try {
+        file.cut(dryfit_edge_moves, &far);
+        CHECK(false);
+    } catch (const dryfit::Error &error) {
+        CHECK(std::string(error.what()).find("x: 100") == 0 && error.details().most == 10000 * DRYFIT_MM);
+    }
+}
+
 static void files()
 {
     dryfit_machine machine{};
@@ -143,7 +158,7 @@ static void handles()
     CHECK(throws<dryfit::Error>([&] { dryfit::call(dryfit_assembly_add, boards.get(), "shelf", &board); }));
     CHECK(dryfit::text(dryfit_assembly_name, boards.get(), 0u) == "shelf");
     // What would be ignored is refused.
-    board.turn = 30;
+    board.turn = 30 * DRYFIT_DEGREE;
     try {
         dryfit::call(dryfit_assembly_add, boards.get(), "another", &board);
         CHECK(false);
@@ -164,6 +179,7 @@ int main()
     errors();
     buffers();
     callables();
+    refusals();
     files();
 #if defined(DRYFIT_HOST)
     handles();

@@ -43,7 +43,7 @@ void read_box(line *line, dryfit_flat_box *box) {
     read_fit(line, &box->fit);
     box->kerf = line_number(line);
     read_point(line, &box->at);
-    box->closed = line_count(line);
+    box->top = line_count(line);
 }
 
 void read_knife(line *line, dryfit_knife *knife) {

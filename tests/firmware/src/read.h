@@ -9,7 +9,7 @@
 void read_joint(line *line, dryfit_joint *joint);
 /* JOINT run thickness depth flank cheek tip kerf x y side */
 void read_edge(line *line, dryfit_edge *edge);
-/* x y z thickness JOINT flank cheek tip kerf x y closed */
+/* x y z thickness JOINT flank cheek tip kerf x y top */
 void read_box(line *line, dryfit_flat_box *box);
 /* trail swivel-above overcut */
 void read_knife(line *line, dryfit_knife *knife);

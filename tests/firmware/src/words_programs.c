@@ -108,7 +108,7 @@ static void answer_programs(line *line, source moves) {
     dryfit_status status = 0;
     USED_BEGIN();
     for (uint32_t face = 0; face < DRYFIT_FACE_COUNT && status == 0; face++) {
-        if (face != DRYFIT_FACE_TOP || box.closed) status = program(dryfit_face_name(face), moves, face);
+        if (face != DRYFIT_FACE_TOP || box.top == DRYFIT_TOP_CLOSED) status = program(dryfit_face_name(face), moves, face);
     }
     used_end();
     answer_end(status, &error);

@@ -106,7 +106,7 @@ pub fn flat_box(s: &mut Source<'_>) -> dryfit_flat_box {
         fingers = dryfit_joint::default();
     }
     let outside = [(); 3].map(|()| s.number(40 * MM..=400 * MM, SIZE));
-    dryfit_flat_box { outside, thickness: thickness(s), fingers, fit: fit(s), kerf: kerf(s), at: point(s), closed: s.choice(2) }
+    dryfit_flat_box { outside, thickness: thickness(s), fingers, fit: fit(s), kerf: kerf(s), at: point(s), top: s.choice(2) }
 }
 
 pub fn knife(s: &mut Source<'_>) -> dryfit_knife {

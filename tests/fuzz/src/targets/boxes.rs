@@ -21,7 +21,7 @@ pub fn run(data: &[u8]) {
     for face in 0..DRYFIT_FACE_COUNT {
         volume = match (panel(s, &flat, face), volume) {
             (Some(area), Some(volume)) => Some(volume + area),
-            _ if face == DRYFIT_FACE_TOP && flat.closed == 0 => volume,
+            _ if face == DRYFIT_FACE_TOP && flat.top == DRYFIT_TOP_OPEN => volume,
             _ => None,
         };
     }
@@ -29,7 +29,7 @@ pub fn run(data: &[u8]) {
     if let (Some(twice), true) = (volume, exact) {
         let [x, y, z] = flat.outside.map(i128::from);
         let t = i128::from(flat.thickness);
-        let inside = (x - 2 * t) * (y - 2 * t) * (z - t - if flat.closed == 1 { t } else { 0 });
+        let inside = (x - 2 * t) * (y - 2 * t) * (z - t - if flat.top == DRYFIT_TOP_CLOSED { t } else { 0 });
         assert_eq!(twice * t, 2 * (x * y * z - inside), "the panels do not fill the shell");
     }
 }
@@ -38,7 +38,7 @@ pub fn run(data: &[u8]) {
 fn panel(s: &mut Source<'_>, flat: &dryfit_flat_box, face: u32) -> Option<i128> {
     // SAFETY: the pointers lead to what they should.
     let all = filled(s, "dryfit_panel_vertices", |out, cap, needed, error| unsafe { dryfit_panel_vertices(flat, face, out, cap, needed, error) });
-    if let (Filled::Refused(status), DRYFIT_FACE_TOP, 0) = (&all, face, flat.closed) {
+    if let (Filled::Refused(status), DRYFIT_FACE_TOP, DRYFIT_TOP_OPEN) = (&all, face, flat.top) {
         assert_ne!(*status, DRYFIT_OK);
     }
     let mut watch = Watch::any(s, &dryfit_edge { run: 100_000_000, thickness: 3_000_000, depth: 3_000_000, ..dryfit_edge::default() });

@@ -56,7 +56,7 @@ pub fn board(s: &mut Source<'_>) -> dryfit_board {
         (board.normal, board.thickness) = (s.choice(3), s.number(MM..=12 * MM, THICKNESS));
     }
     if s.one_in(8) {
-        let angle = if s.below(2) == 0 { s.pick(&[15.0, 30.0, 45.0, 60.0, 90.0, 22.5, 360.0, 361.0]) } else { s.double() };
+        let angle = if s.below(2) == 0 { s.pick(&[15, 30, 45, 60, 90, 22, 360, 361]) * DRYFIT_DEGREE } else { s.number(-360 * MM..=360 * MM, TURN) };
         (board.turned, board.turn, board.turn_axis) = (s.choice(2), angle, s.choice(3));
     }
     board
