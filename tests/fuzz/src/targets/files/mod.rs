@@ -24,7 +24,7 @@ struct Slot {
 
 impl Slot {
     fn new() -> Slot {
-        Slot { file: Box::new(dryfit_file { state: [0; 32] }), writer: Box::new(Writer::new()), is: None, at: dryfit_point::default() }
+        Slot { file: Box::new(dryfit_file { state: [0; 40] }), writer: Box::new(Writer::new()), is: None, at: dryfit_point::default() }
     }
 }
 
@@ -71,7 +71,7 @@ fn begin(s: &mut Source<'_>, slot: &mut Slot, format: Format) {
     slot.is = (status == DRYFIT_OK).then_some(format);
     if s.nulls > 0 {
         // Perhaps it was the file that was NULL, and an older one still stands there.
-        slot.file.state = [0; 32];
+        slot.file.state = [0; 40];
     }
     slot.at = dryfit_point::default();
     after(slot, status, format);
