@@ -355,7 +355,7 @@ impl Given {
     /// Refuses a number other than 0 in a field that has no meaning, if it has none.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn unused(&mut self, useless: bool, unit: Unit, number: i64, name: &'static str) {
-        if useless {
+        if useless && number != 0 {
             self.between(unit, 0, 0, number, name);
         }
     }
