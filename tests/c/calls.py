@@ -45,7 +45,7 @@ BY_NAME = {
     ("const char *", "second"): '"left"',
     ("const char *", "board"): '"front"',
 }
-BY_FUNCTION = {("dryfit_parts_find", "name"): '"front"', ("dryfit_parts_find", "out"): "&needed", ("dryfit_layout_hpgl", "motion"): "&sample_blade"}
+BY_FUNCTION = {("dryfit_parts_find", "name"): '"front"', ("dryfit_parts_find", "out"): "&needed", ("dryfit_layout_hpgl", "motion"): "&sample_blade", ("dryfit_file_error", "of"): "known_error()"}
 # These may be NULL: the caller wants to know no more; it is the callback's own; the blade points along the line already; the corner is 0, 0; all is as
 # usual; nobody looks on. A drawing needs no tool. There may be nothing to free.
 MAY_BE_NULL = {"error", "user", "offset", "corner", "spec", "progress"}

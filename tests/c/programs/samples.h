@@ -31,6 +31,14 @@ static const dryfit_layout_spec sample_layout_spec = {.seed = 1};
 static const dryfit_motion sample_motion = {.cutter = {.tool = DRYFIT_TOOL_BEAM, .width = 180000}, .power = 100000000};
 static const dryfit_motion sample_blade = {.cutter = {.tool = DRYFIT_TOOL_BLADE, .trail = 250000}};
 
+/* An error that is looked at before it is completed. */
+static inline dryfit_error *known_error(void)
+{
+    static dryfit_error known;
+    known = (dryfit_error){.status = DRYFIT_OUT_OF_RANGE, .parameter = "callback"};
+    return &known;
+}
+
 /* Callbacks stop the work after so many calls. */
 static unsigned long calls_left = ROOM;
 
