@@ -282,7 +282,8 @@ impl Assembly {
         Ok(self.made(py)?.mapping)
     }
 
-    /// The dry fit of the nominal panels: whether every point of every slab has exactly one owner.
+    /// The dry fit of the nominal panels: whether every point of every slab has exactly one owner. It is about the boards once they are together;
+    /// whether straight moves get them there, ``order`` says.
     ///
     /// Raises what ``panels`` raises.
     ///
@@ -311,7 +312,7 @@ impl Assembly {
     /// The parts to be cut by ``cutter``: allowances by role, then half the kerf all around.
     ///
     /// ``fit`` is exact if left out; ``web`` the least solid width that must be left, in mm. ``label`` goes before the parts' names,
-    /// which tells the parts of several pieces apart.
+    /// which tells the parts of several pieces apart; ``sum`` or ``+`` make one job of these.
     ///
     /// ``relief`` makes room in the inner corners that a mate must fill, which a round tool leaves with a fillet.
     ///

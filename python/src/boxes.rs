@@ -13,8 +13,9 @@ use crate::stock::Stock;
 /// A box of one board, ``stock``, as an assembly of the panels front, back, left, right, base and top or lid, then dividers, shelves and feet.
 ///
 /// Give ``outside`` or ``inside``, the sizes along x (front), y (depth) and z (height), in mm or strings with a unit. The outside
-/// includes lid and feet. ``finger_width`` is about how wide fingers get, three boards if left out. ``dividers`` is (across x, across y): so many
-/// dividers split the width and the depth into equal spaces. They are tabbed into the walls, halved where they cross, and with
+/// includes lid and feet. ``finger_width`` is about how wide fingers get, three boards if left out. An edge that is no longer than two of
+/// them between the walls is one finger: plain, and held by glue alone; ask for narrower ones there. ``dividers`` is (across x, across y):
+/// so many dividers split the width and the depth into equal spaces. They are tabbed into the walls, halved where they cross, and with
 /// ``dividers_in_base`` tabbed into the base too.
 ///
 /// ``top`` is one of

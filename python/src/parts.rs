@@ -8,7 +8,7 @@ use dryfit_core::bounds::THICKNESS;
 use dryfit_core::{Item, LayoutSpec, Nm};
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyIterator, PyList, PyTuple, PyType};
+use pyo3::types::{PyDict, PyInt, PyIterator, PyList, PyTuple, PyType};
 
 use crate::door;
 use crate::features;
@@ -70,6 +70,7 @@ impl Parts {
 
     /// All parts of a piece; `label` goes before their names.
     pub(crate) fn of(core: dryfit_core::Parts, label: Option<&str>, source: Source) -> Parts {
+        let label = label.filter(|label| !label.is_empty());
         let name = |part: &dryfit_core::Part| label.map_or_else(|| part.name().to_owned(), |label| format!("{label} {}", part.name()));
         let names = core.iter().map(name).collect();
         Parts::new(core, names, vec![source])
@@ -162,6 +163,12 @@ impl Parts {
         let Ok(other) = other.cast::<Parts>() else { return Ok(other.py().NotImplemented()) };
         let py = other.py();
         Ok(Py::new(py, self.joined(py, other.get()))?.into_any())
+    }
+
+    /// `sum` begins with 0.
+    fn __radd__<'py>(slf: Bound<'py, Parts>, other: &Bound<'py, PyAny>) -> Bound<'py, PyAny> {
+        let nothing = other.is_exact_instance_of::<PyInt>() && other.eq(0).unwrap_or(false);
+        if nothing { slf.into_any() } else { slf.py().NotImplemented().into_bound(slf.py()) }
     }
 
     /// The dry fit of what comes off the cutter, piece by piece: the kerf is taken off, and gaps may be what the fit asked for.

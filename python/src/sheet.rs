@@ -229,6 +229,8 @@ impl Sheet {
         let version = door::given(version).map_or(Ok("R12"), |version| door::choice(version, &RELEASES, "version"))?;
         let plan = door::given(motion).map(|_| self.planned(py, motion)).transpose()?;
         let text = py.detach(|| sheet_dxf(sheet, &items, plan.as_ref(), &title)).map_err(Refusal::from)?;
+        // Text in Python has plain line ends; what is opened as text makes a carriage return of its own, or keeps ours as a part of the word.
+        let text = text.replace("\r\n", "\n");
         if version == "R12" {
             return Ok(text);
         }

@@ -91,6 +91,16 @@ def test_labels_tell_pieces_apart(stock: df.Stock, blade: df.Cutter) -> None:
     assert list(box.cut(cutter=blade, label="tea") + box.cut(cutter=blade, label="tea"))[5:7] == ["tea top", "tea front-2"]
 
 
+def test_many_pieces_add_up_to_one_job(stock: df.Stock, blade: df.Cutter) -> None:
+    pieces = [df.box(outside=(90 + 5 * number, 80, 70), stock=stock).cut(cutter=blade, label=label) for number, label in enumerate(["", "b", "c"])]
+    job = sum(pieces)
+    assert job == pieces[0] + pieces[1] + pieces[2] and isinstance(job, df.Parts)
+    assert list(job)[0] == "front" and "b front" in job
+    for other in (1, 0.0, False, None):
+        with pytest.raises(TypeError):
+            other + pieces[0]  # type: ignore[operator]
+
+
 def test_a_picture(stock: df.Stock) -> None:
     box = df.box(outside=(110, 85, 60), stock=stock)
     apart, together = box.picture(explode=40), box.picture(explode=0)

@@ -5,6 +5,7 @@ from typing import Any, Callable
 
 import dryfit as df
 import pytest
+from dryfit import dxf, notebook, plots, solids, tables
 
 STOCK = df.Stock(thickness=2.5, sheet=(500, 350), border=8)
 BLADE = df.Cutter.blade(kerf=0, trail=0.25)
@@ -73,6 +74,7 @@ REFUSALS: list[tuple[Callable[[], Any], type[df.DryfitError], str]] = [
     (lambda: df.Cutter.bit(diameter=0), df.OutOfRange, "diameter: 0 mm given"),
     (lambda: df.Assembly(stock=2.5), df.WrongType, "stock: 2.5 given, allowed a Stock"),  # type: ignore[arg-type]
     (lambda: assembly(("one", "w", (0, 0, 0), (1, 1))), df.OutOfRange, "normal: 'w' given"),
+    (lambda: corner().hole("three", at=(5, 5), diameter=2), df.NoSuchBoard, 'board "three": opening: the assembly has no board of this name'),
     (lambda: assembly((1, "x", (0, 0, 0), (1, 1))), df.WrongType, "name: 1 given"),
     (lambda: assembly(("", "x", (0, 0, 0), (1, 1))), df.NameEmpty, "name"),
     (lambda: assembly(("a", "x", (0, 0), (1, 1))), df.WrongType, "at: (0, 0) given, allowed 3 values"),
@@ -126,6 +128,17 @@ def test_refusals(act: Callable[[], Any], kind: type[df.DryfitError], text: str)
     assert type(caught.value) is kind, caught.value
     assert text in str(caught.value)
     assert caught.value.parameter and "\n" not in str(caught.value)
+
+
+@pytest.mark.parametrize(("call", "name"), [
+    (dxf.document, "what"), (notebook.explode, "assembly"), (plots.sheet_use, "layout"), (solids.mesh, "board"),
+    (tables.parts, "of"), (tables.cuts, "layout"),
+])  # fmt: skip
+def test_refusals_of_every_module_name_the_parameter(call: Any, name: str) -> None:
+    with pytest.raises(df.WrongType, match=f"^{name}: ") as caught:
+        call("nothing")
+    again = pickle.loads(pickle.dumps(caught.value))
+    assert again.parameter == caught.value.parameter == name
 
 
 def test_errors_can_be_pickled() -> None:

@@ -96,7 +96,7 @@ def test_bad_input_is_named(box: df.Assembly) -> None:
             notebook.fit(named[0], cutter=named[1], fit=named[2])
     with pytest.raises(df.UnknownKey, match='part: "lid" given, allowed one of "front"'):
         notebook.fit(parts, cutter=BEAM, part="lid")
-    with pytest.raises(df.UnknownKey, match="part: "):
+    with pytest.raises(df.MissingKey, match="^parts: no part given, allowed parts that an assembly was cut into"):
         notebook.fit(df.Parts.rectangles([]), cutter=BEAM)
     with pytest.raises(df.MissingKey, match="thickness"):
         notebook.fit(df.Parts.rectangles([(60, 40)]), cutter=BEAM)

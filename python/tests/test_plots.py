@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from decimal import Decimal
 from typing import Any
 
 import dryfit as df
@@ -93,6 +94,12 @@ def test_minutes_stand_where_the_sizes_are(ax: Any) -> None:
         plots.minutes(sides, wrong, ax=ax)
 
 
+def test_what_parts_are_made_for_may_have_a_unit(ax: Any) -> None:
+    plots.fit_window(thickness="1/8 in", kerf=Decimal("0.2"), ax=ax)
+    made_for = ax.lines[0]
+    assert (made_for.get_xdata()[0], made_for.get_ydata()[0]) == (3.175, 0.2)
+
+
 def test_boxes_that_cannot_be_made_leave_an_empty_plot(ax: Any) -> None:
     stock = df.Stock(thickness=2, sheet=(280, 280))
     plots.minutes([3], cubes(stock, [3], df.Pace(feed=20, acceleration=500)), ax=ax)
@@ -112,13 +119,21 @@ def test_bad_input_is_named(stock: df.Stock, ax: Any) -> None:
     wrong: Any = "wide"
     with pytest.raises(df.OutOfRange, match='^gap: "wide" given, allowed "flank", '):
         plots.fit_window(thickness=2.5, gap=wrong)
-    with pytest.raises(df.WrongType, match='^thickness: "wide" given, allowed a number'):
+    with pytest.raises(df.NotALength, match="^thickness: 'wide' given, allowed 0.01 mm to 200 mm"):
         plots.fit_window(thickness=wrong)
     with pytest.raises(df.NotFinite, match="^most: nan given"):
         plots.fit_window(thickness=2.5, most=float("nan"))
     with pytest.raises(df.OutOfRange, match="^most: 0.1 given, allowed more than least, 0.2"):
         plots.fit_window(thickness=2.5, least=0.2, most=0.1)
-    for bad in ([], [1], [2, 1], [[1, 2]], [1, float("nan")]):
+    for name, values in {"real_thickness[1]": [2.4, float("nan"), 2.6], "real_kerf[0]": [float("inf"), 1]}.items():
+        with pytest.raises(df.NotFinite) as refused:
+            plots.fit_window(thickness=2.5, **{name[:-3]: values}, ax=ax)  # type: ignore[arg-type]
+        assert refused.value.parameter == name and str(refused.value).startswith(f"{name}: ")
+    with pytest.raises(df.OutOfRange, match="^real_kerf.0.: -0.1 mm given, allowed 0 mm to 20 mm"):
+        plots.fit_window(thickness=2.5, real_kerf=[-0.1, 0.1], ax=ax)
+    with pytest.raises(df.WrongType, match='^ax: "wide" given'):
+        plots.fit_window(thickness=2.5, ax=wrong)
+    for bad in ([], [1], [2, 1], [[1, 2]]):
         with pytest.raises(df.OutOfRange, match="^real_kerf: an array of shape .* given, allowed two or more numbers that rise"):
             plots.fit_window(thickness=2.5, real_kerf=bad, ax=ax)
     with pytest.raises(df.WrongType, match="^real_thickness: "):

@@ -239,7 +239,7 @@ impl Assembly {
     /// [`Code::NoSuchBoard`].
     pub fn open(&mut self, board: &str, opening: Opening) -> Result<(), Failure> {
         let number = self.find(board).and_then(|number| self.boards.get_mut(number));
-        let found = number.ok_or_else(|| Failure::at(Error::bare(Code::NoSuchBoard, "open"), format!("board \"{board}\"")))?;
+        let found = number.ok_or_else(|| Failure::at(Error::bare(Code::NoSuchBoard, "opening"), format!("board \"{board}\"")))?;
         found.open(opening);
         Ok(())
     }

@@ -4,6 +4,7 @@ import io
 from typing import TYPE_CHECKING
 
 from dryfit._dryfit import NotAvailable
+from dryfit._refused import refused
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -14,10 +15,10 @@ def newer(text: str, version: str) -> str:
     try:
         made = drawing(text, version)
     except ImportError:
-        raise NotAvailable(f'version: "{version}" given, allowed "R12" where ezdxf is not installed: pip install dryfit[dxf]') from None
+        raise refused(NotAvailable, "version", f'"{version}" given, allowed "R12" where ezdxf is not installed: pip install dryfit[dxf]') from None
     out = io.StringIO()
     # Comments are no part of the drawing; the cautions stay in front of it.
-    lines = text.split("\r\n")
+    lines = text.split("\n")
     comments = [f"999\n{line}\n" for code, line in zip(lines[::2], lines[1::2], strict=False) if code == "999"]
     made.write(out)
     return "".join(comments) + out.getvalue()
@@ -27,8 +28,7 @@ def drawing(text: str, version: str) -> "Drawing":
     """The same as ezdxf has it in memory."""
     from ezdxf.filemanagement import read
 
-    # Line ends as a file read as text has them: the library keeps a carriage return as a part of each word, and knows no word then.
-    return in_mm(read(io.StringIO(text, newline=None)), version)
+    return in_mm(read(io.StringIO(text)), version)
 
 
 def in_mm(made: "Drawing", version: str) -> "Drawing":

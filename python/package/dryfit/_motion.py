@@ -47,7 +47,8 @@ def files(made: Files, sheet: df.Sheet, name: str, title: str) -> dict[str, str]
     write = {
         "gcode": lambda: sheet.gcode(made.motion, title=title),
         "hpgl": lambda: sheet.hpgl(made.motion),
-        "dxf": lambda: sheet.dxf(title=title),
+        # Line ends as the format's own programs write them.
+        "dxf": lambda: sheet.dxf(title=title).replace("\n", "\r\n"),
         "svg": lambda: sheet.svg(made.motion, title=title),
     }
     with here("motion"):

@@ -6,6 +6,7 @@ import warnings
 from typing import Any
 
 from dryfit._dryfit import NotAvailable
+from dryfit._refused import refused
 
 STEPS = 1000
 LOOKS = "{desc}: {percentage:3.0f}%|{bar}| {elapsed}<{remaining}"
@@ -53,5 +54,5 @@ def bar(what: str, asked: bool) -> Bar:
             return Bar(tqdm(total=STEPS, desc=what, bar_format=LOOKS, file=sys.stderr))
     except ImportError:
         if asked:
-            raise NotAvailable('progress: True given, allowed None or False where tqdm is not installed: pip install "dryfit[progress]"') from None
+            raise refused(NotAvailable, "progress", 'True given, allowed None or False where tqdm is not installed: pip install "dryfit[progress]"') from None
         return Bar(None)

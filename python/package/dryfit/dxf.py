@@ -22,6 +22,7 @@ import numpy.typing as npt
 from dryfit import _dxf, _words
 from dryfit._dryfit import Assembly, Motion, OutOfRange, Panel, Part, Parts, Sheet, WrongType
 from dryfit._extras import need as _need
+from dryfit._refused import refused
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -55,14 +56,14 @@ def document(
     ['large', 'small']
     """
     if version not in _VERSIONS:
-        raise OutOfRange(f"version: {_words.shown(version)} given, allowed {_words.listed(_VERSIONS)}")
+        raise refused(OutOfRange, "version", f"{_words.shown(version)} given, allowed {_words.listed(_VERSIONS)}")
     if isinstance(what, Sheet):
         _need("ezdxf", "dxf")
         return _dxf.drawing(what.dxf(motion, title=title), version)
     boards = _boards(what)
     for name, given in (("motion", motion), ("title", title)):
         if given is not None:
-            raise WrongType(f"{name}: {_words.shown(given)} given, allowed None for boards that lie on no sheet")
+            raise refused(WrongType, name, f"{_words.shown(given)} given, allowed None for boards that lie on no sheet")
     made = _dxf.in_mm(_need("ezdxf", "dxf").new(version, setup=["linetypes"]), version)
     for layer, colour, line in _LAYERS:
         made.layers.add(layer, color=colour, linetype=line)
@@ -80,7 +81,7 @@ def _boards(what: object) -> list[tuple[str, Panel | Part]]:
             return list(what.items())
         case Panel() | Part():
             return [(what.name, what)]
-    raise WrongType(f"what: {_words.shown(what)} given, allowed a Sheet, an Assembly, Parts, a Panel or a Part")
+    raise refused(WrongType, "what", f"{_words.shown(what)} given, allowed a Sheet, an Assembly, Parts, a Panel or a Part")
 
 
 def _draw(space: Any, label: str, board: Panel | Part, right: float) -> float:

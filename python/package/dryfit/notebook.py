@@ -10,6 +10,7 @@ from typing import Any
 from dryfit import _dryfit as df
 from dryfit import _html
 from dryfit._extras import need
+from dryfit._refused import refused
 from dryfit._words import number, shown
 
 __all__ = ["explode", "fit"]
@@ -64,7 +65,7 @@ def explode(assembly: df.Assembly) -> Any:
     7
     """
     if not isinstance(assembly, df.Assembly):
-        raise df.WrongType(f"assembly: {shown(assembly)} given, allowed an Assembly")
+        raise refused(df.WrongType, "assembly", f"{shown(assembly)} given, allowed an Assembly")
     panels = assembly.panels
     longest = max(max(_html.flat(panel.loops)) for panel in panels.values())
     most = max(round(longest / 2), 1)
@@ -99,13 +100,15 @@ def fit(parts: df.Parts, *, cutter: df.Cutter, fit: df.Fit | None = None, part: 
     """
     for name, value, kind in (("parts", parts, df.Parts), ("cutter", cutter, df.Cutter), ("fit", df.Fit() if fit is None else fit, df.Fit)):
         if not isinstance(value, kind):
-            raise df.WrongType(f"{name}: {shown(value)} given, allowed a {kind.__name__}")
-    name = next(iter(parts), "") if part is None else part
+            raise refused(df.WrongType, name, f"{shown(value)} given, allowed a {kind.__name__}")
+    if not parts:
+        raise refused(df.MissingKey, "parts", "no part given, allowed parts that an assembly was cut into")
+    name = next(iter(parts)) if part is None else part
     if name not in parts:
-        raise df.UnknownKey(f"part: {shown(name)} given, allowed one of {', '.join(map(shown, list(parts)[:8]))}")
+        raise refused(df.UnknownKey, "part", f"{shown(name)} given, allowed one of {', '.join(map(shown, list(parts)[:8]))}")
     one = parts[name]
     if one.thickness is None:
-        raise df.MissingKey(f"thickness: missing in part {shown(name)}, allowed parts that an assembly was cut into")
+        raise refused(df.MissingKey, "thickness", f"missing in part {shown(name)}, allowed parts that an assembly was cut into")
     thickness, kerf, side = one.thickness, cutter.kerf, 6 * one.thickness
 
     def draw(real_kerf: float, real_thickness: float) -> str:

@@ -5,13 +5,14 @@ the colour-blind can tell apart; what matters is said in words or hatches too.
 """
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal, SupportsFloat, SupportsIndex
 
 import numpy as np
 import numpy.typing as npt
 
 from dryfit import _dryfit as df
 from dryfit._extras import need
+from dryfit._refused import refused
 from dryfit._words import shown
 
 if TYPE_CHECKING:
@@ -28,6 +29,9 @@ _SOME = 7
 def _axes(ax: "Axes | None", height: float | None = None) -> "Axes":
     """The axes, or those of a new figure, so many inches high."""
     if ax is not None:
+        known: type = need("matplotlib.axes", "plots").Axes
+        if not isinstance(ax, known):
+            raise refused(df.WrongType, "ax", f"{shown(ax)} given, allowed a matplotlib Axes")
         return ax
     size = None if height is None else (6.4, height)
     made: "Axes" = need("matplotlib.pyplot", "plots").subplots(layout="constrained", figsize=size)[1]
@@ -36,16 +40,16 @@ def _axes(ax: "Axes | None", height: float | None = None) -> "Axes":
 
 def _number(value: float, name: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float | np.floating | np.integer):
-        raise df.WrongType(f"{name}: {shown(value)} given, allowed a number of mm")
+        raise refused(df.WrongType, name, f"{shown(value)} given, allowed a number of mm")
     if not np.isfinite(value):
-        raise df.NotFinite(f"{name}: {value} given, allowed a number of mm")
+        raise refused(df.NotFinite, name, f"{value} given, allowed a number of mm")
     return float(value)
 
 
 def fit_window(
     *,
-    thickness: float,
-    kerf: float = 0.0,
+    thickness: SupportsFloat | SupportsIndex | str,
+    kerf: SupportsFloat | SupportsIndex | str = 0.0,
     fit: df.Fit | None = None,
     gap: Literal["flank", "shoulder", "cheek", "tip"] = "cheek",
     least: float = 0.0,
@@ -56,8 +60,8 @@ def fit_window(
 ) -> "Axes":
     """How far board and cut may stray from what the parts were made for: the gap over both, and the window in which it is neither too small nor too large.
 
-    ``thickness`` and ``kerf`` (0) are what the parts are made for, ``fit`` is their fit (exact if left out), in mm. ``gap``: which of the gaps of ``gaps`` is
-    drawn. From ``least`` (0) to ``most`` (0.1 mm) it is right. ``real_thickness`` and ``real_kerf``: arrays (n,) and (m,) of what board and cut may be in mm,
+    ``thickness`` and ``kerf`` (0) are what the parts are made for, in mm or strings with a unit, ``fit`` is their fit (exact if left out). ``gap``: which of the
+    gaps of ``gaps`` is drawn. From ``least`` (0) to ``most`` (0.1 mm) it is right. ``real_thickness`` and ``real_kerf``: arrays (n,) and (m,) of what board and cut may be in mm,
     rising; if left out, a tenth of the thickness either way, and 0 to 0.5 mm or twice the kerf. ``ax``: where it is drawn.
 
     Raises what ``gaps`` raises; ``OutOfRange``, ``WrongType``, ``NotFinite``; ``NotAvailable`` where matplotlib is missing.
@@ -69,11 +73,12 @@ def fit_window(
     ('real thickness of the board, mm', 'real width of the cut, mm')
     """
     if gap not in ("flank", "shoulder", "cheek", "tip"):
-        raise df.OutOfRange(f'gap: {shown(gap)} given, allowed "flank", "shoulder", "cheek" or "tip"')
-    thickness, kerf = _number(thickness, "thickness"), _number(kerf, "kerf")
+        raise refused(df.OutOfRange, "gap", f'{shown(gap)} given, allowed "flank", "shoulder", "cheek" or "tip"')
+    # As they are read everywhere else.
+    thickness, kerf = df.Stock(thickness=thickness, sheet=(1, 1)).thickness, df.Cutter.beam(kerf=kerf).kerf
     least, most = _number(least, "least"), _number(most, "most")
     if not least < most:
-        raise df.OutOfRange(f"most: {most} given, allowed more than least, {least}")
+        raise refused(df.OutOfRange, "most", f"{most} given, allowed more than least, {least}")
     board = np.linspace(0.9 * thickness, 1.1 * thickness, _STEPS) if real_thickness is None else _rising(real_thickness, "real_thickness")
     cut = np.linspace(0, max(2 * kerf, 0.5), _STEPS) if real_kerf is None else _rising(real_kerf, "real_kerf")
     found = df.gaps(thickness=thickness, kerf=kerf, fit=fit, real_thickness=board[None, :], real_kerf=cut[:, None])
@@ -98,9 +103,12 @@ def _rising(values: npt.ArrayLike, name: str) -> npt.NDArray[np.float64]:
     try:
         array = np.asarray(values, dtype=np.float64)
     except (TypeError, ValueError):
-        raise df.WrongType(f"{name}: {shown(values)} given, allowed an array of numbers") from None
+        raise refused(df.WrongType, name, f"{shown(values)} given, allowed an array of numbers") from None
+    if array.ndim == 1 and len(array) > 1:
+        named: dict[str, Any] = {name: array}
+        df.gaps(thickness=1, **named)
     if array.ndim != 1 or len(array) < 2 or not (np.diff(array) > 0).all():
-        raise df.OutOfRange(f"{name}: an array of shape {array.shape} given, allowed two or more numbers that rise")
+        raise refused(df.OutOfRange, name, f"an array of shape {array.shape} given, allowed two or more numbers that rise")
     return array
 
 
@@ -121,16 +129,16 @@ def minutes(size: npt.ArrayLike, boxes: df.Boxes, *, ax: "Axes | None" = None) -
     'minutes'
     """
     if not isinstance(boxes, df.Boxes):
-        raise df.WrongType(f"boxes: {shown(boxes)} given, allowed Boxes")
+        raise refused(df.WrongType, "boxes", f"{shown(boxes)} given, allowed Boxes")
     if boxes.minutes is None:
-        raise df.MissingKey("boxes: no minutes in them, allowed boxes that were made with a pace")
+        raise refused(df.MissingKey, "boxes", "no minutes in them, allowed boxes that were made with a pace")
     try:
         along = np.asarray(size, dtype=np.float64).ravel()
     except (TypeError, ValueError):
-        raise df.WrongType(f"size: {shown(size)} given, allowed an array of numbers") from None
+        raise refused(df.WrongType, "size", f"{shown(size)} given, allowed an array of numbers") from None
     made = np.asarray(boxes.minutes).ravel()
     if len(along) != len(made):
-        raise df.OutOfRange(f"size: {len(along)} given, allowed {len(made)}, one for each box")
+        raise refused(df.OutOfRange, "size", f"{len(along)} given, allowed {len(made)}, one for each box")
     order = np.argsort(along, kind="stable")
     along, made = along[order], made[order]
     ax = _axes(ax)
@@ -166,7 +174,7 @@ def sheet_use(layout: df.Layout, *, ax: "Axes | None" = None) -> "Axes":
     [37.7, 58.2, 4.1]
     """
     if not isinstance(layout, df.Layout):
-        raise df.WrongType(f"layout: {shown(layout)} given, allowed a Layout")
+        raise refused(df.WrongType, "layout", f"{shown(layout)} given, allowed a Layout")
     sheets = layout.sheets
     whole = np.array([sheet.stock.sheet[0] * sheet.stock.sheet[1] for sheet in sheets])
     parts = np.array([sum(placement.area for placement in sheet.placements) for sheet in sheets]) / whole * 100

@@ -22,6 +22,7 @@ import numpy.typing as npt
 from dryfit import _words
 from dryfit._dryfit import Assembly, MissingKey, NameTaken, NoSuchBoard, OutOfRange, Panel, Part, Parts, WrongType
 from dryfit._extras import need as _need
+from dryfit._refused import refused
 
 if TYPE_CHECKING:
     import trimesh
@@ -80,9 +81,9 @@ def scene(assembly: Assembly, /, *, explode: Any = 0, parts: Parts | None = None
     [195.0, 85.0, 145.0]
     """
     if not isinstance(assembly, Assembly):
-        raise WrongType(f"assembly: {_words.shown(assembly)} given, allowed an Assembly")
+        raise refused(WrongType, "assembly", f"{_words.shown(assembly)} given, allowed an Assembly")
     if parts is not None and not isinstance(parts, Parts):
-        raise WrongType(f"parts: {_words.shown(parts)} given, allowed Parts")
+        raise refused(WrongType, "parts", f"{_words.shown(parts)} given, allowed Parts")
     offsets = assembly._offsets(explode)
     tm = _need("trimesh", "solids")
     made: trimesh.Scene = tm.Scene()
@@ -110,10 +111,10 @@ def save(what: "trimesh.Scene | trimesh.Trimesh", path: str | PathLike[str], /) 
     """
     tm = _need("trimesh", "solids")
     if not isinstance(what, (tm.Scene, tm.Trimesh)):
-        raise WrongType(f"what: {_words.shown(what)} given, allowed a scene or a mesh")
+        raise refused(WrongType, "what", f"{_words.shown(what)} given, allowed a scene or a mesh")
     suffix = Path(fspath(path)).suffix.lower()
     if suffix not in _SUFFIXES:
-        raise OutOfRange(f"path: {_words.shown(fspath(path))} given, allowed a name that ends in {_words.listed(_SUFFIXES)}")
+        raise refused(OutOfRange, "path", f"{_words.shown(fspath(path))} given, allowed a name that ends in {_words.listed(_SUFFIXES)}")
     for module in ("networkx", "lxml") if suffix == ".3mf" else ():
         _need(module, "solids")
     everything = what if isinstance(what, tm.Scene) else tm.Scene({str(what.metadata.get("name", "board")): what})
@@ -140,9 +141,9 @@ def _board(board: object) -> tuple[list[npt.NDArray[np.float64]], npt.NDArray[np
     if isinstance(board, Panel):
         return board.loops, board.frame, board.thickness
     if not isinstance(board, Part):
-        raise WrongType(f"board: {_words.shown(board)} given, allowed a Panel or a Part")
+        raise refused(WrongType, "board", f"{_words.shown(board)} given, allowed a Panel or a Part")
     if board.thickness is None:
-        raise MissingKey(f"thickness: missing in the part {_words.shown(board.name)}, allowed a part that was made for a board of one thickness")
+        raise refused(MissingKey, "thickness", f"missing in the part {_words.shown(board.name)}, allowed a part that was made for a board of one thickness")
     return board.finished_loops, _frame(board), board.thickness
 
 
@@ -150,10 +151,10 @@ def _part(parts: Parts, board: str) -> Part:
     """The part of a board; of several that are alike the first."""
     found = [part for part in parts.values() if part.board == board]
     if not found:
-        raise NoSuchBoard(f"parts: none of the board {_words.shown(board)} given, allowed what this assembly's cut gave: {_words.listed(parts)}")
+        raise refused(NoSuchBoard, "parts", f"none of the board {_words.shown(board)} given, allowed what this assembly's cut gave: {_words.listed(parts)}")
     if any(not _alike(found[0], other) for other in found[1:]):
         several = _words.listed(part.name for part in found)
-        raise NameTaken(f"parts: several of the board {_words.shown(board)} given, {several}, allowed the parts of one assembly")
+        raise refused(NameTaken, "parts", f"several of the board {_words.shown(board)} given, {several}, allowed the parts of one assembly")
     return found[0]
 
 

@@ -20,6 +20,7 @@ import numpy as np
 from dryfit import _words
 from dryfit._dryfit import Assembly, Layout, MissingKey, NotFinite, OutOfRange, Pace, Panel, Part, Parts, Stock, WrongType
 from dryfit._extras import need as _need
+from dryfit._refused import refused
 
 if TYPE_CHECKING:
     import pandas as _pandas  # type: ignore[import-untyped, import-not-found, unused-ignore]
@@ -49,7 +50,7 @@ def parts(of: Parts | Assembly, /, *, alike: bool = True) -> "_pandas.DataFrame"
         case Assembly():
             boards = list(of.panels.items())
         case _:
-            raise WrongType(f"of: {_words.shown(of)} given, allowed Parts or an Assembly")
+            raise refused(WrongType, "of", f"{_words.shown(of)} given, allowed Parts or an Assembly")
     groups: dict[object, list[tuple[str, Panel | Part]]] = {}
     for number, (name, board) in enumerate(boards):
         groups.setdefault(_outline(board) if alike else number, []).append((name, board))
@@ -72,7 +73,7 @@ def cuts(layout: Layout, /) -> "_pandas.DataFrame":
     [{'sheet': 1, 'order': 1, 'part': '1', 'kind': 'cut-outer', 'closed': True, 'length_mm': 200.0}]
     """
     if not isinstance(layout, Layout):
-        raise WrongType(f"layout: {_words.shown(layout)} given, allowed a Layout")
+        raise refused(WrongType, "layout", f"{_words.shown(layout)} given, allowed a Layout")
     rows = [
         (number, order, cut.part, cut.kind, cut.closed, cut.length)
         for number, sheet in enumerate(layout.sheets, 1)
@@ -101,10 +102,10 @@ def costs(
     [['board 300 x 200 x 3 mm', 3, 13.5], ['machine', <NA>, 1.52]]
     """
     if not isinstance(layout, Layout):
-        raise WrongType(f"layout: {_words.shown(layout)} given, allowed a Layout")
+        raise refused(WrongType, "layout", f"{_words.shown(layout)} given, allowed a Layout")
     if (pace is None) != (per_hour is None):
         missing, other = ("pace", "per_hour") if pace is None else ("per_hour", "pace")
-        raise MissingKey(f"{missing}: missing, needed beside {other}")
+        raise refused(MissingKey, missing, f"missing, needed beside {other}")
     counts: dict[Stock, int] = {}
     for sheet in layout.sheets:
         counts[sheet.stock] = counts.get(sheet.stock, 0) + 1
@@ -152,16 +153,16 @@ def _price_of(stock: Stock, per_sheet: object) -> float:
     if not isinstance(per_sheet, Mapping):
         return _price(per_sheet, "per_sheet")
     if stock not in per_sheet:
-        raise MissingKey(f"per_sheet: no price for {stock!r}, allowed one for each stock that is used")
+        raise refused(MissingKey, "per_sheet", f"no price for {stock!r}, allowed one for each stock that is used")
     return _price(per_sheet[stock], f"per_sheet[{stock!r}]")
 
 
 def _price(value: Any, name: str) -> float:
     if isinstance(value, (str, bytes, bool)) or not hasattr(value, "__float__"):
-        raise WrongType(f"{name}: {_words.shown(value)} given, allowed a number from 0 to {_MOST:.0f}")
+        raise refused(WrongType, name, f"{_words.shown(value)} given, allowed a number from 0 to {_MOST:.0f}")
     price = float(value)
     if not isfinite(price):
-        raise NotFinite(f"{name}: {price} given, allowed 0 to {_MOST:.0f}")
+        raise refused(NotFinite, name, f"{price} given, allowed 0 to {_MOST:.0f}")
     if not 0 <= price <= _MOST:
-        raise OutOfRange(f"{name}: {_words.shown(value)} given, allowed 0 to {_MOST:.0f}")
+        raise refused(OutOfRange, name, f"{_words.shown(value)} given, allowed 0 to {_MOST:.0f}")
     return price
