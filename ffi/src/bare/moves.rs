@@ -2,7 +2,9 @@
 
 use core::ffi::c_void;
 
-use dryfit_core::{Code, LineKind, Move, Nm, Point, Role, Vertex};
+use dryfit_core::bounds::Unit;
+use dryfit_core::round::floor;
+use dryfit_core::{LineKind, Move, Nm, Point, Role, Vertex};
 
 use super::length::dryfit_nm;
 use crate::given::{Given, Refused};
@@ -124,18 +126,19 @@ impl dryfit_move {
     pub(crate) fn core(&self, given: &mut Given) -> Move {
         let bend = given.up_to(self.bend, DRYFIT_COUNTERCLOCKWISE, "bend");
         let centre = if bend == DRYFIT_STRAIGHT { None } else { Some(given.point(&self.centre)) };
-        if bend != DRYFIT_STRAIGHT {
+        given.flag(self.swivel, "swivel");
+        let way = Move { from: given.point(&self.from), to: given.point(&self.to), centre, clockwise: bend == DRYFIT_CLOCKWISE };
+        if centre.is_some() {
             self.round(given);
         }
-        given.flag(self.swivel, "swivel");
-        Move { from: given.point(&self.from), to: given.point(&self.to), centre, clockwise: bend == DRYFIT_CLOCKWISE }
+        way
     }
 
     /// Refuses an arc whose ends lie more than a micrometre or so nearer to its centre or farther from it: each format, and each machine, would make another
     /// line of it.
     #[inline]
     fn round(&self, given: &mut Given) {
-        // In steps of 2^7 nm, so that no product overflows (numbers that are out of range are refused all the same): a difference of squares is one of the
+        // In steps of 2^7 nm, so that no product overflows (numbers that are out of range were refused before): a difference of squares is one of the
         // radii, times their sum, which these numbers tell well enough.
         // SAFETY: three points of two numbers each, one after the other.
         let [from, to, centre] = unsafe { &*(&raw const *self).cast::<[[dryfit_nm; 2]; 3]>() };
@@ -147,7 +150,8 @@ impl dryfit_move {
         }
         // Twice a radius is from 1.4 to 2 times as long as its two sides together.
         if squares.unsigned_abs() > STEPS * u64::from(sides) {
-            given.bare(Code::OutOfRange, "centre");
+            let apart = floor(squares.wrapping_abs(), sides.into()).min(Nm::MAX.nm()) << 6;
+            given.between(Unit::Length, 0, (STEPS as i64) << 6, apart, "radius difference");
         }
     }
 

@@ -56,6 +56,9 @@ fn read() -> HashMap<&'static str, Stated> {
     all
 }
 
+/// The parameter of an error that is a callback's own number.
+const CALLBACK: &str = "callback";
+
 /// Memory as it is before a call.
 const CANARY: u8 = 0xA5;
 
@@ -113,23 +116,51 @@ pub fn is_stated(s: &Source<'_>, name: &str, own: &[i32], status: i32) {
 }
 
 /// An error names a parameter and makes a sentence.
-fn tells(name: &str, error: &dryfit_error) {
+pub fn tells(name: &str, error: &dryfit_error) {
     let parameter = words(&error.parameter);
     assert!(!parameter.is_empty(), "{name}: {} without a parameter", error.status);
     words(&error.place);
     if error.status == DRYFIT_NULL_POINTER {
         assert!(stated(name).declaration.contains(parameter), "{name}: NULL for {parameter}, which it does not have");
     }
-    if error.status == DRYFIT_OUT_OF_RANGE && parameter != "callback" {
+    if error.status == DRYFIT_OUT_OF_RANGE && parameter != CALLBACK {
         assert_ne!(error.range_unit, DRYFIT_UNIT_NONE, "{name}: {parameter} out of no range");
         assert_eq!(error.given_unit, error.range_unit, "{name}: {parameter} and its range have different units");
         let inside = error.least <= error.given && error.given <= error.most;
         assert!(!inside, "{name}: {parameter} = {} is refused, but allowed {} to {}", error.given, error.least, error.most);
     }
     let sentence = message(error);
-    let known = !dryfit_status_name(error.status).is_null();
-    assert_eq!(sentence.is_empty(), !known, "{name}: {} says {sentence:?}", error.status);
-    assert!(!known || sentence.contains(parameter), "{name}: {sentence:?} does not name {parameter}");
+    if is_known(error.status) {
+        assert!(sentence.contains(parameter), "{name}: {sentence:?} does not name {parameter}");
+    } else {
+        assert_eq!(sentence, returned(error.status), "{name}");
+    }
+}
+
+/// Whether the table has the status of an error.
+pub fn is_known(status: i32) -> bool {
+    status != DRYFIT_OK && !dryfit_status_name(status).is_null()
+}
+
+/// What is said of a callback's own number.
+pub fn returned(number: i32) -> String {
+    if number == DRYFIT_OK { String::new() } else { format!("a callback returned {number}") }
+}
+
+/// Asks a file what it refused as a callback, and whether it knew.
+pub fn completed(name: &str, file: &dryfit_file, status: i32) -> bool {
+    let mut error = dryfit_error { status, parameter: [0; DRYFIT_PARAMETER_SIZE], place: [0; DRYFIT_PLACE_SIZE], ..untold() };
+    for (to, byte) in error.parameter.iter_mut().zip(CALLBACK.bytes()) {
+        *to = byte as c_char;
+    }
+    // SAFETY: both lead to what they should.
+    assert_eq!(unsafe { dryfit_file_error(file, &mut error) }, DRYFIT_OK);
+    assert_eq!(error.status, status, "{name}: another status");
+    let told = words(&error.parameter) != CALLBACK;
+    if told {
+        tells(name, &error);
+    }
+    told
 }
 
 /// What stands before the zero, which there must be.

@@ -4,7 +4,7 @@ use std::ffi::{CStr, c_char};
 
 use dryfit::*;
 
-use crate::contract::message;
+use crate::contract::{is_known, message, returned};
 use crate::source::Source;
 
 pub fn run(data: &[u8]) {
@@ -28,8 +28,7 @@ pub fn run(data: &[u8]) {
     let sentence = message(&error);
     let (name, text) = (dryfit_status_name(error.status), dryfit_status_text(error.status));
     assert_eq!(name.is_null(), text.is_null());
-    let known = !name.is_null() && error.status != DRYFIT_OK;
-    assert!(known || sentence.is_empty(), "{} says {sentence:?}", error.status);
+    assert!(is_known(error.status) || sentence == returned(error.status), "{} says {sentence:?}", error.status);
     for words in [name, text, dryfit_face_name(s.choice(DRYFIT_FACE_COUNT))] {
         // SAFETY: static text with a zero at its end.
         assert!(words.is_null() || !unsafe { CStr::from_ptr(words) }.to_str().expect("UTF-8").is_empty());

@@ -6,7 +6,7 @@ pub mod writer;
 
 use dryfit::*;
 
-use crate::contract::{call, is_stated};
+use crate::contract::{call, completed, is_stated};
 use crate::made;
 use crate::source::Source;
 use calls::{Act, Format};
@@ -89,6 +89,10 @@ fn go_on(s: &mut Source<'_>, slot: &mut Slot, format: Format, act: Act) {
             s.nulls = 0;
             let status = format.cut(&mut *slot.file, s.at(&way));
             is_stated(s, format.name(act), &own, status);
+            if status != DRYFIT_OK {
+                let told = completed(format.name(act), &slot.file, status);
+                assert!(told || slot.is != Some(format) || slot.writer.failed, "{}: {status}, and no word why", format.name(act));
+            }
             status
         }
         Act::Edge => {
