@@ -118,8 +118,8 @@ pub(crate) fn starting_at(vertices: impl Iterator<Item = Vertex> + Clone, corner
     vertices.map(move |Vertex { at, role }| Vertex { at: Point::new(at.x + corner.x, at.y + corner.y), role })
 }
 
-/// Twice by how many steps radii may differ: 1 um, and the rounding.
-const STEPS: u64 = 16;
+/// By how many steps of 2^7 nm radii may differ: 1 um, and the rounding.
+const STEPS: u64 = 8;
 
 impl dryfit_move {
     #[inline(never)]
@@ -142,16 +142,16 @@ impl dryfit_move {
         // radii, times their sum, which these numbers tell well enough.
         // SAFETY: three points of two numbers each, one after the other.
         let [from, to, centre] = unsafe { &*(&raw const *self).cast::<[[dryfit_nm; 2]; 3]>() };
-        let (mut squares, mut sides) = (0_i64, 1_u32);
+        let (mut squares, mut sides) = (0_i64, 0_u32);
         for ((from, to), centre) in from.iter().zip(to).zip(centre) {
             let [from, to] = [from, to].map(|end| (end.wrapping_sub(*centre) >> 7) as i32);
             squares = squares.wrapping_add(i64::from(from.wrapping_sub(to)) * i64::from(from.wrapping_add(to)));
-            sides = sides.wrapping_add(to.unsigned_abs());
+            sides = sides.wrapping_add(from.unsigned_abs()).wrapping_add(to.unsigned_abs());
         }
-        // Twice a radius is from 1.4 to 2 times as long as its two sides together.
+        // A radius is from 0.7 to 1 times as long as its two sides together.
         if squares.unsigned_abs() > STEPS * u64::from(sides) {
-            let apart = floor(squares.wrapping_abs(), sides.into()).min(Nm::MAX.nm()) << 6;
-            given.between(Unit::Length, 0, (STEPS as i64) << 6, apart, "radius difference");
+            let apart = floor(squares.wrapping_abs(), sides.into()).min(Nm::MAX.nm()) << 7;
+            given.between(Unit::Length, 0, (STEPS as i64) << 7, apart, "radius difference");
         }
     }
 

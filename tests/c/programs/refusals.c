@@ -40,7 +40,7 @@ static void what_a_callback_refused(const struct format *format)
         {{.to = {DRYFIT_MM, 0}, .bend = 3}, "bend: 3 given, allowed 0 to 2"},
         {{.to = {DRYFIT_MM, 0}, .swivel = 2}, "swivel: 2 given, allowed 0 to 1"},
         {{.to = {DRYFIT_MM, -10001 * DRYFIT_MM}}, "y: -10001 mm given, allowed -10000 mm to 10000 mm"},
-        {{.to = {10 * DRYFIT_MM, 0}, .centre = {100 * DRYFIT_MM, 0}, .bend = DRYFIT_CLOCKWISE}, "centre: the value lies outside the allowed range"},
+        {{.to = {10 * DRYFIT_MM, 0}, .centre = {100 * DRYFIT_MM, 0}, .bend = DRYFIT_CLOCKWISE}, "radius difference: 10 mm given, allowed 0 mm to 0.001024 mm"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         memset(&error, 0, sizeof error);
