@@ -35,6 +35,12 @@ def test_structs_lie_as_the_compiler_lays_them(c: Library, prefix: Path, tmp_pat
     assert found == json.loads(run(tmp_path / "layout"))
 
 
+def test_a_field_that_there_is_not_is_refused(c: Library) -> None:
+    assert c.dryfit_flat_box(top=c.DRYFIT_TOP_OPEN).top == c.DRYFIT_TOP_OPEN
+    with pytest.raises(AttributeError, match="lid"):
+        c.dryfit_flat_box(lid=1)
+
+
 def test_every_function_is_known_to_it(c: Library, prefix: Path) -> None:
     symbols = run("nm", "-D", "--defined-only", prefix / "lib" / "libdryfit.so").splitlines()
     functions = {line.split()[-1] for line in symbols if " T dryfit_" in line}

@@ -105,7 +105,8 @@ class Library:
                 self._names[name] = type(name, (ctypes.Structure,), {})
             elif name := found["struct"]:
                 fields = [self._field(field) for field in found["fields"].split(";") if field.strip()]
-                self._names[name] = type(name, (ctypes.Structure,), {"_fields_": fields})
+                # Without room for other names, so that a field that there is not is refused.
+                self._names[name] = type(name, (ctypes.Structure,), {"__slots__": (), "_fields_": fields})
             elif name := found["callback"]:
                 # Bytes come with a length and no zero at their end, so they must not be made a text on the way.
                 takes = [ctypes.c_void_p if kind is ctypes.c_char_p else kind for kind in self._parameters(found["takes"])]

@@ -115,7 +115,7 @@ class Parts:
         other = self.length("other", options.other)
         wide, high = self.length("width of the rectangle", width), self.length("height of the rectangle", height)
         self.outside = (wide, high, other) if options.face == "base" else (wide, other, high)
-        self.box = c.dryfit_flat_box(outside=self.outside, closed=int(options.closed))
+        self.box = c.dryfit_flat_box(outside=self.outside, top=c.DRYFIT_TOP_CLOSED if options.closed else c.DRYFIT_TOP_OPEN)
         self.box.thickness, self.box.kerf = self.length("thickness", options.thickness), self.length("kerf", options.kerf)
         self.box.fingers.width = self.length("finger_width", options.finger_width)
         if not options.gap >= 0:
@@ -140,7 +140,7 @@ class Parts:
         gap = self.length("gap", self.gap + self.box.kerf / c.DRYFIT_MM)
         below = self.length("top", top)
         for first, (wide, high) in ((c.DRYFIT_FACE_FRONT, (x, z)), (c.DRYFIT_FACE_LEFT, (y, z)), (c.DRYFIT_FACE_BASE, (x, y))):
-            for column in range(1 if first == c.DRYFIT_FACE_BASE and not self.box.closed else 2):
+            for column in range(1 if first == c.DRYFIT_FACE_BASE and self.box.top == c.DRYFIT_TOP_OPEN else 2):
                 # The library's y points up: a part's lowest corner lies below its top.
                 self.box.at.x = self.length("left", left) + column * (wide + gap)
                 self.box.at.y = -below - high
