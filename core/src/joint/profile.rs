@@ -279,7 +279,7 @@ impl Iterator for Vertices {
         Some(if self.left % 2 == 1 { self.begin() } else { self.end() })
     }
 
-    /// A span at a time: nobody asks which of its ends comes next.
+    /// A span at a time, one end after the other.
     #[inline]
     fn fold<A, F: FnMut(A, Vertex) -> A>(mut self, first: A, mut with: F) -> A {
         let mut folded = first;
